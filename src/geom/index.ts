@@ -1,0 +1,4 @@
+export * from './arc.js';
+export * from './path.js';
+export type * from './types.js';
+export * from './vec.js';

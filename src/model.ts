@@ -1,0 +1,352 @@
+/**
+ * The data, on one page. Every stage of the pipeline is a pure function from one of these plain,
+ * readonly types to the next. Millimetres and radians; y up; counter-clockwise is positive.
+ */
+import type { Affine, Path, Point, Region } from './geom/types.js';
+
+export type {
+  Affine,
+  Arc,
+  Bounds,
+  Cubic,
+  Line,
+  Path,
+  Point,
+  Region,
+  Segment,
+} from './geom/types.js';
+
+// ---- Operations --------------------------------------------------------------------------------
+
+/** What a tool does along a path, in working order; `register` is for marks. */
+export const OPERATIONS = ['draw', 'score', 'perforate', 'cut', 'register'] as const;
+export type Operation = (typeof OPERATIONS)[number];
+
+export interface Stroke {
+  readonly operation: Operation;
+  readonly path: Path;
+}
+
+// ---- Materials and machines --------------------------------------------------------------------
+
+/** A paper. `grain` says which side of the sheet the fibres run along. */
+export interface Stock {
+  readonly id: string;
+  readonly summary: string;
+  readonly width: number;
+  readonly height: number;
+  readonly gsm: number;
+  /** Thickness of one sheet, mm. */
+  readonly caliper: number;
+  /** Whether `caliper` was measured by the person or worked out from grammage and bulk. */
+  readonly caliperFrom: 'measured' | 'bulk';
+  readonly grain: 'width' | 'height' | 'unknown';
+  readonly colour: string;
+  /** Price of one sheet in the person's own currency. */
+  readonly price?: number;
+}
+
+export interface Blade {
+  /** From the swivel axis to the cutting point, mm. */
+  readonly offset: number;
+  /** How far a closed cut runs on past its start, mm. */
+  readonly overcut: number;
+  /** Who allows for the offset: this program in the file, or the cutter's own software. Both at
+   *  once spoils the cut. */
+  readonly compensatedBy: 'file' | 'cutter';
+}
+
+export interface Cutter {
+  readonly id: string;
+  readonly summary: string;
+  /** The largest sheet the machine holds, mm. */
+  readonly width: number;
+  readonly height: number;
+  /** A border of the sheet that the tools cannot reach, mm. */
+  readonly margin: number;
+  readonly blade: Blade;
+  /** Tool speed by operation and while lifted, mm/s: for the estimate of time only. */
+  readonly speed: Readonly<Record<Operation | 'travel', number>>;
+}
+
+/** How a stroke looks for each operation, in files and in pictures. */
+export interface StrokeStyle {
+  readonly colour: string;
+  /** The nearest AutoCAD colour index, for DXF layers. */
+  readonly aci: number;
+  /** Dash lengths in mm for pictures and print; empty is continuous (ISO 128). */
+  readonly dash: readonly number[];
+}
+export interface Convention {
+  readonly id: string;
+  readonly summary: string;
+  readonly operations: Readonly<Record<Operation, StrokeStyle>>;
+}
+
+// ---- What is asked for -------------------------------------------------------------------------
+
+/** The clear space inside a box: length ≥ width at the opening by custom, height from base up. */
+export interface Inside {
+  readonly length: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What a box style is given: the space wanted and the paper's thickness. `thickness` 0 gives the
+ *  ideal net, crease to crease. */
+export interface BoxSpec {
+  readonly inside: Inside;
+  readonly thickness: number;
+}
+
+export type ParamValue = number | string | boolean;
+export type ParamValues = Readonly<Record<string, ParamValue>>;
+
+export interface ArtSpec {
+  readonly pattern: string;
+  readonly values: ParamValues;
+  /** Hex colours: the ground first, then the inks. */
+  readonly palette: readonly string[];
+  readonly seed: number;
+}
+
+export interface BackingSpec {
+  readonly reveal: number;
+  readonly stock: string;
+  readonly art?: ArtSpec;
+}
+
+/** One decoration of one panel: an overlay that follows the panel, or a motif placed on it. */
+export interface Decoration {
+  readonly name: string;
+  readonly panel: string;
+  readonly face: 'outside' | 'inside';
+  readonly what:
+    | { readonly kind: 'overlay'; readonly reveal: number }
+    | { readonly kind: 'motif'; readonly motif: string; readonly values: ParamValues };
+  /** Where the motif's middle goes, from the panel's middle, in the panel's own frame, mm. */
+  readonly at: Point;
+  readonly turn: number;
+  /** Stock by the motif's layer paper; `main` is the default for all. */
+  readonly stocks: Readonly<Record<string, string>>;
+  readonly backings: readonly BackingSpec[];
+  readonly art?: ArtSpec;
+}
+
+/** One box of a design, or decorations alone when `box` is absent. */
+export interface Item {
+  readonly name: string;
+  readonly title: string;
+  readonly count: number;
+  readonly box?: {
+    readonly style: string;
+    readonly spec: BoxSpec;
+    readonly values: ParamValues;
+    readonly stock: string;
+  };
+  readonly decorations: readonly Decoration[];
+}
+
+export type FormatId = 'svg' | 'dxf' | 'pdf';
+
+/** A job with every default filled in and every name resolved. */
+export interface Design {
+  readonly name: string;
+  readonly title: string;
+  readonly items: readonly Item[];
+  readonly stocks: Readonly<Record<string, Stock>>;
+  readonly cutter: Cutter;
+  readonly convention: Convention;
+  readonly formats: readonly FormatId[];
+  /** Unit in which lengths are shown to the person. */
+  readonly unit: 'mm' | 'in';
+  /** Sheet that printed pieces are printed on; must be one of `stocks`. */
+  readonly bleed: number;
+  readonly printMargin: number;
+}
+
+// ---- Nets --------------------------------------------------------------------------------------
+
+export type PanelRole =
+  | 'base'
+  | 'wall'
+  | 'lid'
+  | 'roof'
+  | 'flap'
+  | 'dust-flap'
+  | 'tuck-flap'
+  | 'glue-flap'
+  | 'gusset'
+  | 'handle'
+  | 'insert';
+
+/**
+ * A face of a net, in the net's own frame, seen from the inside of the box. The outline is closed
+ * and counter-clockwise; notches are part of it. `strokes` are lines inside the face: slits (cut),
+ * tear lines (perforate), marks (draw).
+ */
+export interface Panel {
+  readonly id: string;
+  readonly role: PanelRole;
+  readonly outline: Path;
+  readonly holes: readonly Path[];
+  readonly strokes: readonly Stroke[];
+}
+
+/**
+ * The line that two panels share and fold about. `along` lies on both outlines and runs
+ * counter-clockwise on the parent's. `angle` (radians) is the fold when the box is closed:
+ * positive folds the child toward the inside (a valley seen from the inside). `curved` hinges
+ * bend the paper: they are checked by length.
+ */
+export interface Hinge {
+  readonly parent: string;
+  readonly child: string;
+  readonly along: Path;
+  readonly angle: number;
+}
+
+export interface PanelRef {
+  readonly panel: string;
+}
+/** Part of a panel's outline, in the net's frame. */
+export interface EdgeRef extends PanelRef {
+  readonly along: Path;
+}
+
+/**
+ * Two things that must meet when the box is closed.
+ * - `glue`: panel a lies on panel b, inside its outline, one thickness away.
+ * - `edge`: edge a lies on edge b, point for point; `gap` apart where paper lies between.
+ * - `tuck`: panel a slides in behind panel b: parallel, inside its outline, within `gap`.
+ * - `lock`: edge a (a slit's or a tab's) meets edge b and holds it; checked like `edge`.
+ */
+export type Join =
+  | { readonly kind: 'glue'; readonly a: PanelRef; readonly b: PanelRef; readonly gap?: number }
+  | { readonly kind: 'tuck'; readonly a: PanelRef; readonly b: PanelRef; readonly gap?: number }
+  | {
+      readonly kind: 'edge' | 'lock';
+      readonly a: EdgeRef;
+      readonly b: EdgeRef;
+      readonly gap?: number;
+    };
+
+/** A dot, sticker or magnet in two halves. `at` is on panel a, in the net's frame; where the other
+ *  half goes on panel b is worked out by folding. */
+export interface Closure {
+  readonly a: string;
+  readonly b: string;
+  readonly at: Point;
+  readonly diameter: number;
+}
+
+/** The flat pattern of one box part: facts only, no drawing. */
+export interface Net {
+  readonly id: string;
+  readonly title: string;
+  readonly thickness: number;
+  /** The panel that stays still when the net folds. */
+  readonly root: string;
+  readonly panels: readonly Panel[];
+  readonly hinges: readonly Hinge[];
+  readonly joins: readonly Join[];
+  readonly closures: readonly Closure[];
+}
+
+// ---- Pieces, art, sheets -----------------------------------------------------------------------
+
+/** Printed shapes of one colour, painted in order; a region's holes are left unpainted. */
+export interface Fill {
+  readonly colour: string;
+  readonly regions: readonly Region[];
+}
+
+/** Printed art in the piece's frame. All fills are already cut to `bleed`, which reaches past the
+ *  piece's cut line on every side. */
+export interface Art {
+  readonly ground: string;
+  readonly fills: readonly Fill[];
+  readonly bleed: Path;
+}
+
+/** One layer of a motif, centred on the origin, outermost paper first in the stack. */
+export interface Layer {
+  readonly id: string;
+  readonly outline: Path;
+  readonly holes: readonly Path[];
+  readonly strokes: readonly Stroke[];
+  /** Printed shapes of the layer's own (a label's lettering): over any pattern. */
+  readonly fills: readonly Fill[];
+  /** Which of the decoration's stocks it is cut from. */
+  readonly paper: string;
+  /** Height of the foam under it, mm; 0 is glued flat. */
+  readonly lift: number;
+}
+
+/** One thing cut from one stock. */
+export interface Piece {
+  readonly id: string;
+  readonly title: string;
+  readonly stock: string;
+  readonly count: number;
+  readonly outline: Path;
+  readonly holes: readonly Path[];
+  readonly strokes: readonly Stroke[];
+  readonly art?: Art;
+  /** Direction of the piece that must run along the paper's grain, if it matters. */
+  readonly grain?: 'x' | 'y';
+}
+
+export interface Placement {
+  readonly piece: Piece;
+  /** From the piece's frame to the sheet's: a turn and a shift, never a mirror. */
+  readonly at: Affine;
+}
+
+/** One register mark: a circle and a cross, by its middle on the sheet. */
+export interface RegisterMark {
+  readonly name: string;
+  readonly at: Point;
+  readonly radius: number;
+  readonly arm: number;
+}
+
+/** One sheet of stock, origin at its lower left corner. `copies` sheets are cut alike. */
+export interface Sheet {
+  readonly id: string;
+  readonly stock: Stock;
+  readonly placements: readonly Placement[];
+  readonly marks: readonly RegisterMark[];
+  readonly copies: number;
+}
+
+// ---- What the tools and the writers get --------------------------------------------------------
+
+/** One tool's ordered paths on one sheet. `drawn` is where the tip must go; `driven` is where the
+ *  machine is told to go, path for path (the same where nobody compensates in the file). */
+export interface Pass {
+  readonly operation: Operation;
+  readonly drawn: readonly Path[];
+  readonly driven: readonly Path[];
+}
+
+export interface DrawingLayer {
+  readonly operation: Operation;
+  readonly paths: readonly Path[];
+}
+
+/** What a cut-file writer gets: millimetres, origin at the lower left, y up. */
+export interface Drawing {
+  readonly name: string;
+  readonly width: number;
+  readonly height: number;
+  readonly layers: readonly DrawingLayer[];
+}
+
+/** What the print writer gets: the same sheet as `drawing`, with the art under it. */
+export interface PrintPage {
+  readonly drawing: Drawing;
+  readonly arts: readonly { readonly art: Art; readonly at: Affine }[];
+  /** Lines of text outside the cut area, from the top. */
+  readonly captions: readonly string[];
+}

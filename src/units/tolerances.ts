@@ -1,0 +1,26 @@
+/**
+ * The one table of tolerances. Everything in millimetres unless the name says otherwise; each with
+ * its reason. No other file has an epsilon of its own.
+ */
+
+/** Two points this near are one point: far below a cutter's step (about 0.025), far above rounding. */
+export const SAME_POINT_MM = 1e-6;
+
+/** Joins meet within this after folding: a fifth of a 250 µm card, less than a hand can place. */
+export const CLOSE_MM = 0.05;
+
+/** The tip of the blade may leave its drawn line by this much: below any hobby cutter's step. */
+export const TIP_MM = 0.01;
+
+/** Curves turned into arcs or lines stay this near to the curve. Half of `TIP_MM`, so that two
+ *  fits in a row still keep the promise of 0.01 mm. */
+export const FIT_MM = 0.004;
+
+/** Curves are flattened this finely where an area or an overlap is only measured. */
+export const MEASURE_MM = 0.002;
+
+/** Every number in a file is rounded to this, once, by the writer. */
+export const FILE_STEP_MM = 0.001;
+
+/** Angles (radians) nearer than this are one direction: 1 mm of error on a 100 m sheet. */
+export const SAME_ANGLE = 1e-5;

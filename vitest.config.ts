@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['test/**/*.test.ts'],
+    exclude: ['test/outside/**', 'node_modules/**'],
+    // Geometry tests are CPU-bound: more workers than cores only adds start-up time.
+    maxWorkers: 2,
+    testTimeout: 30_000,
+  },
+});
