@@ -24,3 +24,11 @@ export const FILE_STEP_MM = 0.001;
 
 /** Angles (radians) nearer than this are one direction: 1 mm of error on a 100 m sheet. */
 export const SAME_ANGLE = 1e-5;
+
+/** The pivot of the blade may leave its exact path by this at a corner too slight for a swing of
+ *  its own: a twentieth of `TIP_MM`, half a step of the file. */
+export const JOIN_MM = 0.0005;
+
+/** The blade's track and the drawing are measured against each other this finely: a fiftieth of
+ *  `TIP_MM`. */
+export const TIP_MEASURE_MM = 0.0002;
