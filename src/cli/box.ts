@@ -1,0 +1,40 @@
+import { InvalidArgumentError } from '@commander-js/extra-typings';
+import type { Environment } from './environment.js';
+import { makingCommand } from './output-options.js';
+import type { Report } from './program.js';
+
+/** `name=value`, gathered. */
+export function assignment(text: string, all: Record<string, string>): Record<string, string> {
+  const at = text.indexOf('=');
+  if (at < 1) throw new InvalidArgumentError('Write it as name=value, for example tab=1/2in.');
+  return { ...all, [text.slice(0, at).trim()]: text.slice(at + 1).trim() };
+}
+
+export const boxCommand = (environment: Environment, report: Report) =>
+  makingCommand('box')
+    .summary('one box, sized by its inside')
+    .description(
+      'Makes one box without a job file. `foldwright show style STYLE` tells its parameters.',
+    )
+    .argument('<style>', 'a box style (see: foldwright list styles)')
+    .option('--inside <LxWxH>', 'clear space inside, as 6x2x1in or 150x50x25mm')
+    .option('--outside <LxWxH>', 'or the size over all')
+    .option('--creases <LxWxH>', 'or crease to crease, paper taken as having no thickness')
+    .option('--set <name=value>', 'a parameter of the style (may be repeated)', assignment, {})
+    .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
+    .option('--cutter <name>', 'the cutter', 'mat-12x12')
+    .option('--count <n>', 'how many', '1')
+    .option('--name <name>', 'folder for this box; made from the size if not given')
+    .addHelpText(
+      'after',
+      `
+Examples:
+  foldwright box flip-lid --inside 6x2x1in
+  foldwright box pillow --inside 110x70x25mm --set notch=18mm --out out/try
+  foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12`,
+    )
+    .action(async (style, options) => {
+      const { boxJob } = await import('./read-job.js');
+      const { make } = await import('./make.js');
+      report(await make(boxJob(style, options, environment), options, environment));
+    });

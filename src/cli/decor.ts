@@ -1,0 +1,36 @@
+import { assignment } from './box.js';
+import type { Environment } from './environment.js';
+import { makingCommand } from './output-options.js';
+import type { Report } from './program.js';
+
+const collect = (text: string, all: string[]) => [...all, text];
+
+export const decorCommand = (environment: Environment, report: Report) =>
+  makingCommand('decor')
+    .summary('one decoration, with its backings')
+    .description(
+      'Makes one decoration without a box. `foldwright show motif MOTIF` tells its parameters.',
+    )
+    .argument('<motif>', 'a motif (see: foldwright list motifs)')
+    .option('--size <length>', 'how wide it is, as 40mm or 1 1/2in')
+    .option('--set <name=value>', 'a parameter of the motif (may be repeated)', assignment, {})
+    .option('--backing <reveal>', 'a backing that shows by this much (may be repeated)', collect, [])
+    .option('--pattern <name>', 'printed pattern on the front (see: foldwright list patterns)')
+    .option('--palette <name>', 'its colours (see: foldwright list palettes)')
+    .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
+    .option('--cutter <name>', 'the cutter', 'mat-12x12')
+    .option('--count <n>', 'how many', '1')
+    .option('--name <name>', 'folder for it; made from the size if not given')
+    .addHelpText(
+      'after',
+      `
+Examples:
+  foldwright decor heart --size 40mm --backing 3mm
+  foldwright decor label --size 2 1/2in --set text="Thank you" --count 20
+  foldwright decor scalloped-disc --size 50mm --pattern dots --palette windfall`,
+    )
+    .action(async (motif, options) => {
+      const { decorJob } = await import('./read-job.js');
+      const { make } = await import('./make.js');
+      report(await make(decorJob(motif, options, environment), options, environment));
+    });

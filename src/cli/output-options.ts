@@ -1,0 +1,48 @@
+import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
+import type { FormatId } from '../model.js';
+
+const FORMATS: readonly FormatId[] = ['svg', 'dxf', 'pdf'];
+
+function formats(text: string): FormatId[] {
+  const wanted = text.split(',').map(s => s.trim().toLowerCase());
+  const unknown = wanted.filter(w => !(FORMATS as readonly string[]).includes(w));
+  if (unknown.length > 0 || wanted.length === 0) {
+    throw new InvalidArgumentError(`Allowed: ${FORMATS.join(', ')}, with commas between.`);
+  }
+  return FORMATS.filter(f => wanted.includes(f));
+}
+
+function wholeNumber(text: string): number {
+  const n = Number(text);
+  if (!(Number.isInteger(n) && n >= 1 && n <= 64)) {
+    throw new InvalidArgumentError('Allowed: a whole number from 1 to 64.');
+  }
+  return n;
+}
+
+/** The options that `batch`, `box` and `decor` share: where the files go and what they are. */
+export const makingCommand = (name: string) =>
+  new Command(name)
+    .option('--out <folder>', 'folder that takes the results', 'out')
+    .option('--formats <list>', 'svg, dxf, pdf, with commas between', formats)
+    .option('--check', 'do everything but write files')
+    .addOption(
+      new Option(
+        '--compensated-by <who>',
+        "who allows for the blade's offset: this file, or your cutter's own software (never both)",
+      ).choices(['file', 'cutter'] as const),
+    )
+    .option('--workers <n>', 'threads to work on items at once', wholeNumber)
+    .option('--force', 'replace files of ours that were changed by hand since')
+    .option('--json', 'print the result as JSON');
+
+/** What `makingCommand` parses to. */
+export interface MakingOptions {
+  readonly out: string;
+  readonly formats?: readonly FormatId[] | undefined;
+  readonly check?: true | undefined;
+  readonly compensatedBy?: 'file' | 'cutter' | undefined;
+  readonly workers?: number | undefined;
+  readonly force?: true | undefined;
+  readonly json?: true | undefined;
+}
