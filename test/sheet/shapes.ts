@@ -1,0 +1,69 @@
+/** Pieces, papers and cutters for the tests of this room. */
+
+import { bounds, circle, closedPath, cubic, rectangle } from '../../src/geom/index.js';
+import type { Cutter, Path, Piece, Stock } from '../../src/model.js';
+import { grow } from '../../src/sheet/reach.js';
+
+export const stock = (width: number, height: number, more: Partial<Stock> = {}): Stock => ({
+  id: 'card',
+  summary: 'card for tests',
+  width,
+  height,
+  gsm: 220,
+  caliper: 0.28,
+  caliperFrom: 'measured',
+  grain: 'unknown',
+  colour: '#ffffff',
+  ...more,
+});
+
+export const cutter = (width: number, height: number, margin = 3): Cutter => ({
+  id: 'bench',
+  summary: 'cutter for tests',
+  width,
+  height,
+  margin,
+  blade: { offset: 0.25, overcut: 0.5, compensatedBy: 'file' },
+  speed: { draw: 100, score: 60, perforate: 40, cut: 60, register: 100, travel: 200 },
+});
+
+export const piece = (id: string, outline: Path, more: Partial<Piece> = {}): Piece => ({
+  id,
+  title: id,
+  stock: 'card',
+  count: 1,
+  outline,
+  holes: [],
+  strokes: [],
+  ...more,
+});
+
+/** Art whose bleed is the bounds of the outline, `bleed` larger all round. */
+export function printedPiece(id: string, outline: Path, bleed: number, count = 1): Piece {
+  const b = grow(bounds(outline), bleed);
+  const area = rectangle(b.minX, b.minY, b.maxX - b.minX, b.maxY - b.minY);
+  return piece(id, outline, { count, art: { ground: '#ffeedd', fills: [], bleed: area } });
+}
+
+export const disc = (id: string, diameter: number, count = 1) =>
+  piece(id, circle([0, 0], diameter / 2), { count });
+export const block = (id: string, w: number, h: number, count = 1) =>
+  piece(id, rectangle(0, 0, w, h), { count });
+
+/** A leaf of two cubics that lies away from its own origin. */
+export const leaf = (id: string, length: number, count = 1) =>
+  piece(
+    id,
+    closedPath(
+      [7, -11],
+      [
+        cubic(
+          [7 + length / 3, -11 - length / 4],
+          [7 + length, -11 - length / 8],
+          [7 + length, -11],
+        ),
+        cubic([7 + length, -11 + length / 4], [7 + length / 3, -11 + length / 3], [7, -11]),
+      ],
+    ),
+    { count },
+  );
