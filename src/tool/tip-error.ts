@@ -1,0 +1,96 @@
+/** How far the tip of a dragged blade leaves the drawing, and what of the drawing it leaves uncut. */
+import { type Path, tangentAt } from '../geom/index.js';
+import { TIP_MEASURE_MM } from '../units/tolerances.js';
+import { chordsOf, joined, stray, type Tally } from './chords.js';
+import { dragTip, type TipTrack } from './simulate.js';
+
+/** Distances in mm; never less than the truth, and more by at most about `TIP_MEASURE_MM` twice.
+ *  All 0 where there is nothing to cut. */
+export interface TipError {
+  /** Greatest distance from the tip's track to the drawing. */
+  readonly max: number;
+  /** 99 % of the track's length lies within this of the drawing (rounded up by at most 1 %). */
+  readonly p99: number;
+  /** Greatest distance from the drawing to the tip's track: more than 0 is left uncut. */
+  readonly uncutMax: number;
+}
+
+/**
+ * Drags a blade of `offset` along `driven` and measures its track against `drawn`. Where both have
+ * the same number of paths they are measured path for path, otherwise all together. The blade first
+ * points along `startHeading` (radians), or along the first drawn path, as `compensatePaths` has it.
+ */
+export function tipError(
+  drawn: readonly Path[],
+  driven: readonly Path[],
+  offset: number,
+  startHeading = firstHeading(drawn),
+): TipError {
+  return trackError(drawn, dragTip(driven, offset, startHeading));
+}
+
+/** As `tipError`, for a track that is already known. */
+export function trackError(drawn: readonly Path[], tracks: readonly TipTrack[]): TipError {
+  const wanted = drawn.map(path => chordsOf(path, TIP_MEASURE_MM));
+  const cut = tracks.map(track => track.xy);
+  const out = new Spread();
+  let uncut = 0;
+  const missed: Tally = distance => {
+    uncut = larger(uncut, distance);
+  };
+  if (wanted.length === cut.length) {
+    wanted.forEach((path, i) => {
+      stray(cut[i]!, path, TIP_MEASURE_MM, out.add);
+      if (path.length > 2) stray(path, cut[i]!, TIP_MEASURE_MM, missed);
+    });
+  } else {
+    const drawing = joined(wanted);
+    const track = joined(cut);
+    for (const path of cut) stray(path, drawing, TIP_MEASURE_MM, out.add);
+    for (const path of wanted) if (path.length > 2) stray(path, track, TIP_MEASURE_MM, missed);
+  }
+  return { max: out.max, p99: out.within(0.99), uncutMax: uncut };
+}
+
+/** Direction of the first path that has one; `undefined` when none has. */
+export function firstHeading(paths: readonly Path[]): number | undefined {
+  for (const path of paths) {
+    const segment = path.segments[0];
+    if (!segment) continue;
+    const [x, y] = tangentAt({ from: path.start, segment }, 0);
+    return Math.atan2(y, x);
+  }
+  return undefined;
+}
+
+/** NaN counts as infinitely far. */
+const larger = (a: number, b: number) => (b <= a ? a : b >= a ? b : Number.POSITIVE_INFINITY);
+
+/** Lengths by distance, in bins whose borders are 1 % apart. */
+class Spread {
+  max = 0;
+  private total = 0;
+  private readonly bins = new Map<number, number>();
+
+  readonly add: Tally = (distance, length) => {
+    this.max = larger(this.max, distance);
+    this.total += length;
+    const bin = distance > LEAST ? Math.ceil(Math.log(distance / LEAST) / BIN) : 0;
+    this.bins.set(bin, (this.bins.get(bin) ?? 0) + length);
+  };
+
+  within(share: number): number {
+    let left = this.total * share;
+    for (const [bin, length] of [...this.bins].sort((a, b) => a[0] - b[0])) {
+      left -= length;
+      if (left <= 0)
+        return bin === 0
+          ? Math.min(this.max, LEAST)
+          : Math.min(this.max, LEAST * Math.exp(bin * BIN));
+    }
+    return this.max;
+  }
+}
+const BIN = Math.log(1.01);
+/** Distances below a nanometre are all alike. */
+const LEAST = 1e-6;
