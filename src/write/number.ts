@@ -1,0 +1,37 @@
+/** How numbers stand in our files: rounded once, to `FILE_STEP_MM`, by the one function here. */
+import { isFinitePath } from '../geom/index.js';
+import type { Path } from '../model.js';
+import { FILE_STEP_MM } from '../units/tolerances.js';
+
+const STEPS_PER_MM = Math.round(1 / FILE_STEP_MM);
+
+/** Ten kilometres: far beyond any sheet, and still exact to the step in a double. */
+const LARGEST_MM = 1e7;
+
+/** A length or coordinate (mm) moved onto the file's grid. Throws on NaN, infinities and lengths
+ *  beyond `LARGEST_MM`: they are faults of ours, never data. */
+export function onGrid(value: number): number {
+  if (!(Math.abs(value) <= LARGEST_MM)) {
+    throw new RangeError(`${value} mm cannot stand in a file: not a length on a sheet`);
+  }
+  // Adding zero turns −0 into 0.
+  return Math.round(value * STEPS_PER_MM) / STEPS_PER_MM + 0;
+}
+
+/** The text of a length: plain decimals, never an exponent, never "-0". */
+export const num = (value: number): string => String(onGrid(value));
+
+/** The text of a ratio or angle worked out from points on the grid (a bulge, a radius): 12
+ *  decimals, so that reading it back gives the same arc. Throws on non-finite numbers. */
+export function exact(value: number): string {
+  if (!(Math.abs(value) <= LARGEST_MM)) throw new RangeError(`${value} cannot stand in a file`);
+  const text = value.toFixed(12).replace(/\.?0+$/, '');
+  return text === '-0' ? '0' : text;
+}
+
+/** The path itself. Throws when any of its numbers is NaN or infinite. */
+export function finite(path: Path): Path {
+  if (!isFinitePath(path))
+    throw new RangeError('a path with NaN or infinity cannot stand in a file');
+  return path;
+}
