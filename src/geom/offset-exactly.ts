@@ -135,3 +135,14 @@ export function crossesItself(path: Path): boolean {
   }
   return false;
 }
+
+/** Whether two paths of lines and arcs meet or touch anywhere. */
+export function pathsMeet(a: Path, b: Path): boolean {
+  for (const p of steps(a)) {
+    for (const q of steps(b)) {
+      const meetings = carriersMeet(carrierOf(p), carrierOf(q));
+      if (meetings.some(m => isOnStep(m, p) && isOnStep(m, q))) return true;
+    }
+  }
+  return false;
+}

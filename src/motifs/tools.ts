@@ -1,0 +1,35 @@
+/** What motifs may ask for: letters and chance. */
+import type { MotifTools } from '../contracts.js';
+import { ParamError } from '../params.js';
+import { type Face, letterLine, openFont } from './lettering.js';
+import { seeded } from './random.js';
+
+/** Bytes of each face by its name; a face may come in several files by alphabet. */
+export type FontFiles = ReadonlyMap<string, Uint8Array | readonly Uint8Array[]>;
+
+/** Tools over fonts that the caller has read. A font is opened when it is first written with. */
+export function makeMotifTools({
+  fonts,
+  seed,
+}: {
+  readonly fonts: FontFiles;
+  readonly seed: number;
+}): MotifTools {
+  const open = new Map<string, Face>();
+  const faceOf = (name: string): Face => {
+    const known = open.get(name);
+    if (known) return known;
+    const files = fonts.get(name);
+    if (!files) {
+      const names = [...fonts.keys()].join(', ') || 'none';
+      throw new ParamError('font', name, `the faces are ${names}`, 'choose one of these');
+    }
+    const face = files instanceof Uint8Array ? openFont(files) : openFont(...files);
+    open.set(name, face);
+    return face;
+  };
+  return {
+    letter: (text, font, height) => letterLine(faceOf(font), text, height),
+    random: seeded(seed),
+  };
+}
