@@ -191,13 +191,29 @@ export interface Panel {
   readonly outline: Path;
   readonly holes: readonly Path[];
   readonly strokes: readonly Stroke[];
+  /** How the panel curls when the box is closed; a panel without it stays flat. */
+  readonly bend?: Bend;
+}
+
+/**
+ * Paper curled round parallel lines, its rulings, as on a cylinder. Seen along the rulings the
+ * panel is a chain of circular stretches; before the first and after the last it goes on straight.
+ */
+export interface Bend {
+  /** Where the first stretch begins, in the net's frame. */
+  readonly from: Point;
+  /** Unit direction in which the panel curls; the rulings run square to it. */
+  readonly across: Point;
+  /** Each turns evenly by `turn` radians over `length` mm; positive curls toward the inside. */
+  readonly stretches: readonly { readonly length: number; readonly turn: number }[];
 }
 
 /**
  * The line that two panels share and fold about. `along` lies on both outlines and runs
  * counter-clockwise on the parent's. `angle` (radians) is the fold when the box is closed:
- * positive folds the child toward the inside (a valley seen from the inside). `curved` hinges
- * bend the paper: they are checked by length.
+ * positive folds the child toward the inside (a valley seen from the inside). Along a curved
+ * hinge the angle changes: `angle` is the one at the middle of `along`, and parent and child both
+ * say how they bend.
  */
 export interface Hinge {
   readonly parent: string;
@@ -218,8 +234,11 @@ export interface EdgeRef extends PanelRef {
  * Two things that must meet when the box is closed.
  * - `glue`: panel a lies on panel b, inside its outline, one thickness away.
  * - `edge`: edge a lies on edge b, point for point; `gap` apart where paper lies between.
- * - `tuck`: panel a slides in behind panel b: parallel, inside its outline, within `gap`.
+ * - `tuck`: panel a slides in behind panel b: parallel, inside its outline (notches apart), no
+ *   farther off than `gap`.
  * - `lock`: edge a (a slit's or a tab's) meets edge b and holds it; checked like `edge`.
+ * `gap` is the distance between the two mid-surfaces, mm; without it one thickness for `glue` and
+ * `tuck`, nothing for `edge` and `lock`.
  */
 export type Join =
   | { readonly kind: 'glue'; readonly a: PanelRef; readonly b: PanelRef; readonly gap?: number }

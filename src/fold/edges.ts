@@ -1,0 +1,167 @@
+/**
+ * The edges of a net's panels, cut up where they meet one another, and sorted into what is folded,
+ * what two panels share without a hinge, and what lies open.
+ */
+import {
+  distance,
+  isOnStep,
+  partOf,
+  pathLength,
+  pointAt,
+  reverseSegment,
+  type Step,
+  samePoint,
+  steps,
+} from '../geom/index.js';
+import type { Hinge, Net, Path, Point } from '../model.js';
+import { SAME_POINT_MM } from '../units/tolerances.js';
+
+/** A piece of one panel's outline between two numbered corners of the net. */
+export interface Edge {
+  readonly panel: string;
+  readonly from: number;
+  readonly to: number;
+  readonly step: Step;
+}
+
+export interface Edges {
+  /** The corners by number. */
+  readonly corners: readonly Point[];
+  /** Edges on the outside of the net and round its gaps, each with its panel on the left. */
+  readonly open: readonly Edge[];
+  /** Edges that two panels share without a hinge, given once. */
+  readonly shared: readonly Edge[];
+  /** Hinges that do not lie on both outlines, and on whose outline they are missing. */
+  readonly astray: readonly { readonly hinge: Hinge; readonly panel: string }[];
+}
+
+/** Numbers points so that points within `SAME_POINT_MM` have one number. */
+class Corners {
+  readonly points: Point[] = [];
+  private readonly cells = new Map<string, number[]>();
+
+  number(p: Point): number {
+    // Cells four tolerances wide: a point's equals are in its own cell or in a neighbour.
+    const cell = (v: number) => Math.floor(v / (4 * SAME_POINT_MM));
+    const [cx, cy] = [cell(p[0]), cell(p[1])];
+    for (let dx = -1; dx <= 1; dx++) {
+      for (let dy = -1; dy <= 1; dy++) {
+        for (const n of this.cells.get(`${cx + dx} ${cy + dy}`) ?? []) {
+          if (samePoint(this.points[n]!, p)) return n;
+        }
+      }
+    }
+    const n = this.points.push(p) - 1;
+    const key = `${cx} ${cy}`;
+    this.cells.set(key, [...(this.cells.get(key) ?? []), n]);
+    return n;
+  }
+}
+
+/** Lines and arcs are divided at every corner that lies on them; cubics meet whole. */
+function divide(step: Step, corners: readonly Point[]): Step[] {
+  const { from, segment } = step;
+  if (segment.kind === 'cubic') return [step];
+  const path: Path = { start: from, segments: [segment], closed: false };
+  const whole = pathLength(path);
+  const inner = corners
+    .filter(p => !samePoint(p, from) && !samePoint(p, segment.to) && isNear(p, step))
+    .map(p => ({ p, at: runTo(p, step, whole) }))
+    .filter(c => c.at > SAME_POINT_MM && c.at < whole - SAME_POINT_MM)
+    .sort((a, b) => a.at - b.at);
+  if (inner.length === 0) return [step];
+  const marks = [{ p: from, at: 0 }, ...inner, { p: segment.to, at: whole }];
+  return marks.slice(1).map((end, i) => {
+    const begin = marks[i]!;
+    const part = partOf(path, begin.at, end.at).segments[0]!;
+    return { from: begin.p, segment: { ...part, to: end.p } };
+  });
+}
+
+function isNear(p: Point, step: Step): boolean {
+  const { from, segment } = step;
+  if (segment.kind === 'line') {
+    const l = distance(from, segment.to);
+    const [ux, uy] = [(segment.to[0] - from[0]) / l, (segment.to[1] - from[1]) / l];
+    const off = (p[0] - from[0]) * uy - (p[1] - from[1]) * ux;
+    return Math.abs(off) <= SAME_POINT_MM && isOnStep(p, step);
+  }
+  const far = Math.max(distance(p, from), distance(p, segment.to));
+  // A quick no before the arc's centre is worked out: no point of an arc is farther off than this.
+  if (far > 2 * pathLength({ start: from, segments: [segment], closed: false })) return false;
+  const at = runTo(p, step, 1);
+  return at > 0 && at < 1 && samePoint(pointAt(step, at), p);
+}
+
+/** How far along a line or an arc a point on it lies, of `whole`. */
+function runTo(p: Point, { from, segment }: Step, whole: number): number {
+  if (segment.kind !== 'arc') return (distance(from, p) / distance(from, segment.to)) * whole;
+  // The angles at p over the two parts of the chord: the arc's parts are as their doubles.
+  const half = 2 * Math.atan(segment.bulge);
+  const toStart = Math.atan2(p[1] - from[1], p[0] - from[0]);
+  const chord = Math.atan2(segment.to[1] - from[1], segment.to[0] - from[0]);
+  // The chord to p leaves the start's tangent (chord − half) by half of the sweep to p.
+  const turn = wrap(toStart - (chord - half));
+  return (turn / half) * whole;
+}
+const wrap = (a: number) => a - 2 * Math.PI * Math.round(a / (2 * Math.PI));
+
+/** All edges of a net, sorted. */
+export function edgesOf(net: Net): Edges {
+  const corners = new Corners();
+  const middles = new Corners();
+  for (const path of [...net.panels.map(p => p.outline), ...net.hinges.map(h => h.along)]) {
+    corners.number(path.start);
+    for (const s of path.segments) corners.number(s.to);
+  }
+  const number = (panel: string, path: Path): Edge[] =>
+    [...steps(path)].flatMap(step =>
+      divide(step, corners.points).map(part => {
+        const from = corners.number(part.from);
+        const to = corners.number(part.segment.to);
+        const [p, q] = [corners.points[from]!, corners.points[to]!];
+        return { panel, from, to, step: { from: p, segment: { ...part.segment, to: q } } };
+      }),
+    );
+  const key = (e: Edge) => `${e.from} ${e.to} ${middles.number(pointAt(e.step, 0.5))}`;
+  const backKey = (e: Edge) => `${e.to} ${e.from} ${middles.number(pointAt(e.step, 0.5))}`;
+
+  const byPanel = new Map<string, Map<string, Edge>>();
+  for (const p of net.panels) {
+    byPanel.set(p.id, new Map(number(p.id, p.outline).map(e => [key(e), e])));
+  }
+  const astray: { hinge: Hinge; panel: string }[] = [];
+  for (const hinge of net.hinges) {
+    const along = number(hinge.parent, hinge.along);
+    const sides = [
+      { panel: hinge.parent, keys: along.map(key) },
+      { panel: hinge.child, keys: along.map(backKey) },
+    ];
+    for (const { panel, keys } of sides) {
+      const edges = byPanel.get(panel);
+      if (!edges || !keys.every(k => edges.has(k))) astray.push({ hinge, panel });
+      else for (const k of keys) edges.delete(k);
+    }
+  }
+  const left = new Map<string, Edge[]>();
+  for (const edges of byPanel.values()) {
+    for (const [k, e] of edges) left.set(k, [...(left.get(k) ?? []), e]);
+  }
+  const open: Edge[] = [];
+  const shared: Edge[] = [];
+  for (const [k, list] of left) {
+    for (const e of list) {
+      const back = backKey(e);
+      if (!left.has(back)) open.push(e);
+      else if (k < back) shared.push(e);
+    }
+  }
+  return { corners: corners.points, open, shared, astray };
+}
+
+export const turnedBack = (e: Edge): Edge => ({
+  panel: e.panel,
+  from: e.to,
+  to: e.from,
+  step: { from: e.step.segment.to, segment: reverseSegment(e.step) },
+});

@@ -1,0 +1,135 @@
+/** The fold tree, and where every point of a net is at any moment of folding. */
+import { bounds, partOf, pathLength, startTangent } from '../geom/index.js';
+import type { Hinge, Net, Panel, Path, Point } from '../model.js';
+import { Curl } from './bend.js';
+import {
+  add3,
+  after,
+  moved,
+  movedBack,
+  type Point3,
+  type Rigid,
+  STILL,
+  scale3,
+  turnAbout,
+  turned,
+  undone,
+} from './space.js';
+
+/** A panel at one moment of folding: a rigid move, and the curl if it bends. */
+export interface PanelPose {
+  readonly panel: Panel;
+  readonly frame: Rigid;
+  readonly curl?: Curl;
+}
+/** By panel id, in the order of folding from the root. */
+export type Pose = ReadonlyMap<string, PanelPose>;
+
+/** How far each hinge and each curled panel has come: 0 is flat, 1 is closed. One number folds
+ *  all alike; a function folds each hinge on its own, a child's curl along with it. */
+export type Folding = number | ((hinge: Hinge) => number);
+
+/** Hinges in the order of folding: each one's parent is the root or a child of one before it.
+ *  Throws when the hinges are not a tree over all panels. */
+export function foldOrder(net: Net): readonly Hinge[] {
+  const below = new Map<string, Hinge[]>();
+  for (const h of net.hinges) below.set(h.parent, [...(below.get(h.parent) ?? []), h]);
+  const seen = new Set([net.root]);
+  const order: Hinge[] = [];
+  const reached = [net.root];
+  for (const id of reached) {
+    for (const h of below.get(id) ?? []) {
+      if (seen.has(h.child)) throw new Error(`${net.id}: panel ${h.child} has two parents`);
+      seen.add(h.child);
+      reached.push(h.child);
+      order.push(h);
+    }
+  }
+  const lost = net.panels.filter(p => !seen.has(p.id)).map(p => p.id);
+  if (lost.length > 0) throw new Error(`${net.id}: no hinge leads to ${lost.join(', ')}`);
+  return order;
+}
+
+/** Where every panel is. The root stays at z = 0 (a curled root at the place its curl begins).
+ *  Throws for a net that is no tree. */
+export function pose(net: Net, folding: Folding = 1): Pose {
+  const panels = new Map(net.panels.map(p => [p.id, p]));
+  const fractionOf = typeof folding === 'number' ? () => folding : folding;
+  const out = new Map<string, PanelPose>();
+  const put = (id: string, fraction: number, frameOf: (curl?: Curl) => Rigid) => {
+    const panel = panels.get(id);
+    if (!panel) throw new Error(`${net.id}: a hinge names panel ${id}, which does not exist`);
+    const curl = panel.bend && new Curl(panel.bend, fraction);
+    out.set(id, { panel, frame: frameOf(curl), ...(curl && { curl }) });
+  };
+  const order = foldOrder(net);
+  put(net.root, typeof folding === 'number' ? folding : rootFraction(order, folding), () => STILL);
+  for (const hinge of order) {
+    const fraction = fractionOf(hinge);
+    const { at, tangent } = middleOf(hinge.along);
+    // Positive angles lift what lies to the right of the hinge: a left-handed turn about it.
+    const turn = turnAbout(at, tangent, -hinge.angle * fraction);
+    const lying = after(tangentFrame(out.get(hinge.parent)!, at), turn);
+    put(hinge.child, fraction, curl =>
+      curl ? after(lying, undone(curl.tangent(curl.reach(at)))) : lying,
+    );
+  }
+  return out;
+}
+
+/** A curled root goes with the hinges on it: as far as the one that has come least. */
+function rootFraction(order: readonly Hinge[], folding: (h: Hinge) => number): number {
+  const root = order[0]?.parent;
+  return Math.min(1, ...order.filter(h => h.parent === root).map(folding));
+}
+
+/** The point halfway along a path, and the direction there. */
+export function middleOf(path: Path): { readonly at: Point; readonly tangent: Point } {
+  const whole = pathLength(path);
+  const rest = partOf(path, whole / 2, whole);
+  return { at: rest.start, tangent: startTangent(rest) };
+}
+
+/** The move of the panel's plane, or of its tangent plane at a point when it is curled. */
+function tangentFrame({ frame, curl }: PanelPose, at: Point): Rigid {
+  return curl ? after(frame, curl.tangent(curl.reach(at))) : frame;
+}
+
+/** A point of the net in space; `lift` mm off the mid-surface, toward the inside. */
+export function place(p: PanelPose, at: Point, lift = 0): Point3 {
+  const frame = tangentFrame(p, at);
+  const foot = moved(frame, [at[0], at[1], 0]);
+  return lift === 0 ? foot : add3(foot, scale3(frame.z, lift));
+}
+
+/** Unit normal toward the inside at a point of the net. */
+export const normalAt = (p: PanelPose, at: Point): Point3 => tangentFrame(p, at).z;
+
+/** A direction in the net, in space. */
+export const directionAt = (p: PanelPose, at: Point, direction: Point): Point3 =>
+  turned(tangentFrame(p, at), [direction[0], direction[1], 0]);
+
+/** The point of a panel's surface nearest to a point in space, in the net's frame, and how high
+ *  the point lies over it, toward the inside. A flat panel counts as endless. */
+export function nearestOn(
+  p: PanelPose,
+  q: Point3,
+): { readonly at: Point; readonly height: number } {
+  const local = movedBack(p.frame, q);
+  if (!p.curl) return { at: [local[0], local[1]], height: local[2] };
+  const reaches = reachOf(p.curl, p.panel.outline);
+  return p.curl.nearest(local, reaches[0], reaches[1]);
+}
+
+/** From where to where a panel's bounds reach along its curl. */
+export function reachOf(curl: Curl, outline: Path): [number, number] {
+  const b = bounds(outline);
+  const corners: Point[] = [
+    [b.minX, b.minY],
+    [b.maxX, b.minY],
+    [b.maxX, b.maxY],
+    [b.minX, b.maxY],
+  ];
+  const reaches = corners.map(c => curl.reach(c));
+  return [Math.min(...reaches), Math.max(...reaches)];
+}

@@ -1,0 +1,68 @@
+/** Bounds that depend on the size: said the same way by every style. */
+import type { BoxSpec } from '../model.js';
+import { ParamError } from '../params.js';
+
+/** Smaller boxes cannot be folded by hand; larger ones fit no sheet of any cutter. */
+const LEAST_SIDE_MM = 5;
+const MOST_SIDE_MM = 2000;
+/** Thicker than this is board that a hobby cutter cannot score. */
+const MOST_THICKNESS_MM = 3;
+
+/** Inside size and thickness, checked; NaN and infinities fail. */
+export function checkedSize({ inside, thickness }: BoxSpec): {
+  readonly length: number;
+  readonly width: number;
+  readonly height: number;
+  readonly t: number;
+} {
+  for (const name of ['length', 'width', 'height'] as const) {
+    const value = inside[name];
+    if (!(value >= LEAST_SIDE_MM && value <= MOST_SIDE_MM)) {
+      throw new ParamError(
+        name,
+        value,
+        `from ${LEAST_SIDE_MM} mm to ${MOST_SIDE_MM} mm inside`,
+        'give the space the treat needs',
+      );
+    }
+  }
+  if (!(thickness >= 0 && thickness <= MOST_THICKNESS_MM)) {
+    throw new ParamError(
+      'thickness',
+      thickness,
+      `from 0 mm to ${MOST_THICKNESS_MM} mm`,
+      'measure ten sheets together and divide by ten',
+    );
+  }
+  return { length: inside.length, width: inside.width, height: inside.height, t: thickness };
+}
+
+const mm = (n: number) => `${Number(n.toFixed(2))} mm`;
+
+/** The value, if it is at most `most`. `why` says what the bound is: "half of the end wall". */
+export function atMost(
+  param: string,
+  value: number,
+  most: number,
+  why: string,
+  advice: string,
+): number {
+  if (value <= most) return value;
+  throw new ParamError(param, value, `at most ${mm(most)}, ${why}`, advice);
+}
+export function atLeast(
+  param: string,
+  value: number,
+  least: number,
+  why: string,
+  advice: string,
+): number {
+  if (value >= least) return value;
+  throw new ParamError(param, value, `at least ${mm(least)}, ${why}`, advice);
+}
+
+/** The value given, or the style's own choice; the choice is kept at or under `most`. */
+export const auto = (value: number | 'auto', choice: number, most = Number.POSITIVE_INFINITY) =>
+  value === 'auto' ? Math.min(choice, most) : value;
+
+export const radians = (angleDeg: number): number => (angleDeg * Math.PI) / 180;

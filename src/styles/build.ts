@@ -1,0 +1,160 @@
+/**
+ * A net written down as a box maker would describe it: a base, and what is folded to which of its
+ * sides. Hinges, frames and outlines in the net's own frame are worked out here.
+ */
+import {
+  angleOf,
+  apply,
+  compose,
+  distance,
+  dot,
+  endOf,
+  lerp,
+  line,
+  openPath,
+  reverse,
+  rotation,
+  steps,
+  sub,
+  translation,
+} from '../geom/index.js';
+import type {
+  Affine,
+  Closure,
+  EdgeRef,
+  Hinge,
+  Join,
+  Net,
+  Panel,
+  PanelRole,
+  Path,
+  Point,
+} from '../model.js';
+import { moveShape, type Shape, sideOf } from './shapes.js';
+
+/** The fold of a wall on its base. */
+export const SQUARE = Math.PI / 2;
+
+type Pair = number | readonly [left: number, right: number];
+const pair = (p: Pair): readonly [number, number] => (typeof p === 'number' ? [p, p] : p);
+
+/** A panel in its place. */
+export interface Face {
+  readonly id: string;
+  /** A side by its name, in the net's frame. */
+  side(name: string): EdgeRef;
+  /** A point of the panel's own frame in the net's. */
+  at(own: Point): Point;
+}
+
+export interface FoldOptions {
+  /** Radians; positive toward the inside. A right angle if not said. */
+  readonly angle?: number;
+  /** How far the child's foot stays away from the ends of the parent's side, mm: left and right
+   *  as seen with the hinge below. */
+  readonly inset?: Pair;
+  /** How much of the hinge is cut instead of scored, from its ends, mm. */
+  readonly slit?: Pair;
+}
+
+export interface NetBuilder {
+  /** The panel that stays still; its own frame is the net's. */
+  root(id: string, role: PanelRole, shape: Shape): Face;
+  /** A panel folded to a side of another. The shape is made for the width that the insets leave. */
+  fold(
+    to: EdgeRef,
+    id: string,
+    role: PanelRole,
+    shape: Shape | ((width: number) => Shape),
+    options?: FoldOptions,
+  ): Face;
+  /** Panel a is glued onto panel b; one thickness apart if not said. */
+  glue(a: Face, b: Face, gap?: number): void;
+  /** Panel a is tucked in behind panel b. */
+  tuck(a: Face, b: Face, gap?: number): void;
+  /** Two edges meet. */
+  meet(a: EdgeRef, b: EdgeRef, gap?: number): void;
+  /** An edge catches in another and holds. */
+  lock(a: EdgeRef, b: EdgeRef, gap?: number): void;
+  /** A closure dot on panel a, at a point of its own frame; its other half is on panel b. */
+  dot(a: Face, b: Face, own: Point, diameter: number): void;
+  done(): Net;
+}
+
+export function newNet(id: string, title: string, thickness: number): NetBuilder {
+  const panels: Panel[] = [];
+  const hinges: Hinge[] = [];
+  const joins: Join[] = [];
+  const closures: Closure[] = [];
+
+  const add = (panelId: string, role: PanelRole, own: Shape, frame: Affine): Face => {
+    if (panels.some(p => p.id === panelId)) throw new Error(`${id}: two panels ${panelId}`);
+    const shape = moveShape(own, frame);
+    panels.push({
+      id: panelId,
+      role,
+      outline: shape.outline,
+      holes: shape.holes ?? [],
+      strokes: shape.strokes ?? [],
+      ...(shape.bend && { bend: shape.bend }),
+    });
+    return {
+      id: panelId,
+      side: name => ({ panel: panelId, along: sideOf(shape, name) }),
+      at: own => apply(frame, own),
+    };
+  };
+
+  const withGap = (gap: number | undefined) => (gap === undefined ? {} : { gap });
+  return {
+    root: (panelId, role, shape) => add(panelId, role, shape, translation(0, 0)),
+    fold(to, panelId, role, shape, { angle = SQUARE, inset = 0, slit = 0 } = {}) {
+      const [left, right] = pair(inset);
+      const width = distance(to.along.start, endOf(to.along)) - left - right;
+      const own = typeof shape === 'function' ? shape(width) : shape;
+      const foot = sideOf(own, 'foot');
+      const frame = standOn(to.along, foot, left);
+      const face = add(panelId, role, own, frame);
+      const along = hingeOf(to.along, face.side('foot').along, pair(slit), `${id}: ${panelId}`);
+      hinges.push({ parent: to.panel, child: panelId, along, angle });
+      return face;
+    },
+    glue: (a, b, gap) =>
+      joins.push({ kind: 'glue', a: { panel: a.id }, b: { panel: b.id }, ...withGap(gap) }),
+    tuck: (a, b, gap) =>
+      joins.push({ kind: 'tuck', a: { panel: a.id }, b: { panel: b.id }, ...withGap(gap) }),
+    meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
+    lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
+    dot: (a, b, own, diameter) => closures.push({ a: a.id, b: b.id, at: a.at(own), diameter }),
+    done() {
+      const root = panels[0];
+      if (!root) throw new Error(`${id}: a net without panels`);
+      return { id, title, thickness, root: root.id, panels, hinges, joins, closures };
+    },
+  };
+}
+
+/** The frame in which the child's foot lies back to front on the parent's side, its left end
+ *  `left` mm from the side's end. */
+function standOn(side: Path, foot: Path, left: number): Affine {
+  const chord = sub(side.start, endOf(side));
+  const turn = angleOf(chord) - angleOf(sub(endOf(foot), foot.start));
+  const whole = Math.hypot(chord[0], chord[1]);
+  const at = lerp(endOf(side), side.start, left / whole);
+  const start = apply(rotation(turn), foot.start);
+  return compose(translation(at[0] - start[0], at[1] - start[1]), rotation(turn));
+}
+
+/** The part of the side that the foot covers, less what is slit. Curved sides are covered whole. */
+function hingeOf(side: Path, foot: Path, slit: readonly [number, number], name: string): Path {
+  const straight = [...steps(side)].length === 1 && side.segments[0]!.kind === 'line';
+  if (!straight) return reverse(foot);
+  const end = endOf(side);
+  const whole = distance(side.start, end);
+  const run = (p: Point) => dot(sub(p, side.start), sub(end, side.start)) / whole;
+  const [left, right] = slit;
+  const from = Math.max(0, run(endOf(foot)) + right);
+  const to = Math.min(whole, run(foot.start) - left);
+  if (!(to > from)) throw new RangeError(`${name} has no hinge left`);
+  return openPath(lerp(side.start, end, from / whole), [line(lerp(side.start, end, to / whole))]);
+}

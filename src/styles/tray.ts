@@ -1,0 +1,114 @@
+/** The open tray under several styles: a base, four walls, and tabs that glue its corners. */
+import type { BoxSpec } from '../model.js';
+import type { ParamTable } from '../params.js';
+import { atLeast, atMost, auto, radians } from './bounds.js';
+import type { Face, NetBuilder } from './build.js';
+import { deepestFlap, flap, rect } from './shapes.js';
+
+export const HALF_INCH = 12.7;
+
+/** What every tray asks. */
+export const TRAY_PARAMS = {
+  tab: {
+    kind: 'length',
+    default: 'auto',
+    least: 3,
+    most: 60,
+    help: 'Depth of the corner glue tabs; auto is half an inch, less where the wall is small.',
+  },
+  mitreDeg: {
+    kind: 'angleDeg',
+    default: 15,
+    least: 0,
+    most: 45,
+    help: 'Angle by which the sides of tabs and flaps lean in.',
+  },
+} as const satisfies ParamTable;
+
+export interface TrayPlan {
+  readonly inside: BoxSpec['inside'];
+  readonly t: number;
+  /** Clear heights are `inside.height`; walls can rise above it. */
+  readonly frontRise: number;
+  readonly backRise: number;
+  readonly endRise: number;
+  readonly tab: number | 'auto';
+  readonly mitreDeg: number;
+}
+
+export interface Tray {
+  readonly base: Face;
+  readonly front: Face;
+  readonly back: Face;
+  readonly left: Face;
+  readonly right: Face;
+}
+
+/** The narrowest head of a tab that still takes glue, mm. */
+const TAB_HEAD = 2;
+/** What is left free between two tabs on one wall, mm. */
+const TAB_APART = 1;
+
+/**
+ * The tabs stand on the ends of the long walls and are glued inside the end walls, where they do
+ * not show. So they are the ends of the clear space: the long walls are one thickness longer than
+ * it, crease to crease, and the end walls stand one thickness further out.
+ */
+export function tray(net: NetBuilder, plan: TrayPlan): Tray {
+  const { t } = plan;
+  const { length, width, height } = plan.inside;
+  const mitre = radians(plan.mitreDeg);
+  const tab = tabDepth(plan);
+
+  const base = net.root('base', 'base', rect(length + 3 * t, width + t));
+  const front = net.fold(base.side('foot'), 'front', 'wall', w => rect(w, plan.frontRise), {
+    inset: t,
+  });
+  const back = net.fold(base.side('head'), 'back', 'wall', w => rect(w, plan.backRise), {
+    inset: t,
+  });
+  const end = (side: 'left' | 'right') =>
+    net.fold(base.side(side), side, 'wall', w => rect(w, plan.endRise));
+  const [left, right] = [end('left'), end('right')];
+
+  const corner = (wall: Face, rise: number, side: 'left' | 'right', onto: Face) => {
+    // Clear of the base below, and no higher than the clear space.
+    const [low, high] = [t, rise - height];
+    const glued = net.fold(
+      wall.side(side),
+      `${wall.id}-${onto.id}-tab`,
+      'glue-flap',
+      w => flap(w, tab, { mitre }),
+      { inset: side === 'left' ? [low, high] : [high, low] },
+    );
+    net.glue(glued, onto);
+  };
+  // A wall is seen with the base below it: the front's left is at the box's right.
+  corner(front, plan.frontRise, 'left', right);
+  corner(front, plan.frontRise, 'right', left);
+  corner(back, plan.backRise, 'left', left);
+  corner(back, plan.backRise, 'right', right);
+  return { base, front, back, left, right };
+}
+
+function tabDepth({ inside, t, tab, mitreDeg }: TrayPlan): number {
+  const foot = inside.height - t;
+  atLeast(
+    'height',
+    inside.height,
+    TAB_HEAD + 1 + t,
+    'or the corner tabs have nothing to hold on',
+    'make the box higher',
+  );
+  const fromMitre = deepestFlap(foot, radians(mitreDeg), TAB_HEAD);
+  const fromWall = (inside.width - TAB_APART) / 2;
+  const depth = auto(tab, HALF_INCH, Math.min(fromMitre, fromWall));
+  atMost('tab', depth, fromWall, 'half of the end wall', 'make the tab smaller or the box wider');
+  return atMost(
+    'tab',
+    depth,
+    fromMitre,
+    `where its ${mitreDeg}° mitres leave it ${TAB_HEAD} mm wide`,
+    'make the tab or mitreDeg smaller, or the box higher',
+  );
+}
