@@ -1,4 +1,7 @@
 export * from './arc.js';
+export * from './distance.js';
+export * from './fit-arcs.js';
+export * from './flatten.js';
 export * from './meet.js';
 export * from './offset-exactly.js';
 export * from './path.js';

@@ -1,0 +1,80 @@
+/** How far a point is from a segment or a path. */
+import { arcShape } from './arc.js';
+import { bernsteinRoots } from './bernstein.js';
+import { pointAt, type Step, steps } from './step.js';
+import type { Cubic, Path, Point } from './types.js';
+import { cross, distance, dot, lerp, sub } from './vec.js';
+
+/** The nearest point of a step: its parameter and how far it is. */
+export interface Nearest {
+  readonly t: number;
+  readonly distance: number;
+}
+
+function nearestOnLine(p: Point, from: Point, to: Point): Nearest {
+  const v = sub(to, from);
+  const square = dot(v, v);
+  const t = square > 0 ? Math.min(1, Math.max(0, dot(sub(p, from), v) / square)) : 0;
+  return { t, distance: distance(p, t === 1 ? to : lerp(from, to, t)) };
+}
+
+function nearestOnArc(p: Point, step: Step): Nearest {
+  const { from, segment } = step;
+  if (segment.kind !== 'arc') throw new RangeError('not an arc');
+  const { to, bulge } = segment;
+  const ends: Nearest[] = [
+    { t: 0, distance: distance(p, from) },
+    { t: 1, distance: distance(p, to) },
+  ];
+  if (bulge !== 0 && distance(from, to) > 0) {
+    const { centre, sweep } = arcShape(from, segment);
+    // The angle from the start, seen from the centre; without the angles' own rounding.
+    const u = sub(from, centre);
+    const v = sub(p, centre);
+    let angle = Math.atan2(cross(u, v), dot(u, v));
+    if (sweep > 0 && angle < 0) angle += 2 * Math.PI;
+    if (sweep < 0 && angle > 0) angle -= 2 * Math.PI;
+    const t = angle / sweep;
+    if (t >= 0 && t <= 1) ends.push({ t, distance: distance(p, pointAt(step, t)) });
+  }
+  return ends.reduce((a, b) => (b.distance < a.distance ? b : a));
+}
+
+/** A point is nearest at an end or where the way to it stands square on the curve:
+ *  (B(t) − p) · B′(t) = 0, of degree five. */
+function nearestOnCubic(p: Point, step: Step): Nearest {
+  const { from, segment } = step;
+  const { c1, c2, to } = segment as Cubic;
+  const [b0, b1, b2, b3] = [sub(from, p), sub(c1, p), sub(c2, p), sub(to, p)];
+  const [d0, d1, d2] = [sub(c1, from), sub(c2, c1), sub(to, c2)];
+  const square = [
+    dot(b0, d0),
+    (2 * dot(b0, d1) + 3 * dot(b1, d0)) / 5,
+    (dot(b0, d2) + 6 * dot(b1, d1) + 3 * dot(b2, d0)) / 10,
+    (dot(b3, d0) + 6 * dot(b2, d1) + 3 * dot(b1, d2)) / 10,
+    (2 * dot(b3, d1) + 3 * dot(b2, d2)) / 5,
+    dot(b3, d2),
+  ];
+  let best: Nearest = { t: 0, distance: distance(p, from) };
+  for (const t of [1, ...bernsteinRoots(square)]) {
+    const d = distance(p, pointAt(step, t));
+    if (d < best.distance) best = { t, distance: d };
+  }
+  return best;
+}
+
+/** The nearest point of a step to `p`. */
+export function nearestOnStep(p: Point, step: Step): Nearest {
+  const { from, segment } = step;
+  if (segment.kind === 'line') return nearestOnLine(p, from, segment.to);
+  return segment.kind === 'arc' ? nearestOnArc(p, step) : nearestOnCubic(p, step);
+}
+
+export const distanceToStep = (p: Point, step: Step): number => nearestOnStep(p, step).distance;
+
+/** How far a point is from the nearest point of a path's line (not of what it encloses). */
+export function distanceToPath(p: Point, path: Path): number {
+  let least = distance(p, path.start);
+  for (const step of steps(path)) least = Math.min(least, distanceToStep(p, step));
+  return least;
+}

@@ -1,0 +1,176 @@
+/**
+ * Cubics as tangent-continuous arcs and lines. Each piece of a cubic between two of its points becomes a
+ * biarc with equal handles: two arcs that take the curve's own tangents at its ends and share one at
+ * their joint (Bolton, "Biarc curves", CAD 7(2), 1975). Pieces are as long as the tolerance lets them be.
+ */
+import { FIT_MM, SAME_POINT_MM } from '../units/tolerances.js';
+import { line } from './build.js';
+import { distanceToStep } from './distance.js';
+import { endOf } from './path.js';
+import { partOfStep, pointAt, type Step, steps, tangentAt, velocityAt } from './step.js';
+import type { Cubic, Path, Point, Segment } from './types.js';
+import { add, cross, distance, dot, length, lerp, samePoint, scale, sub } from './vec.js';
+
+/** A fit aims at this share of its tolerance: what lies between the samples has the rest. */
+const AIM = 0.9;
+/** Points of the curve compared for each biarc. */
+const SAMPLES = 16;
+/** Halvings in the search for the longest piece: to 1/1000 of the interval. */
+const HALVINGS = 10;
+/** An arc of a biarc turns by less than this, so that a near point of it is the near point. */
+const MOST_SWEEP = 0.6 * Math.PI;
+/** More biarcs than this for one cubic is a fault of ours. */
+const MOST_BIARCS = 4096;
+
+/** Signed angle from u to v. */
+const turn = (u: Point, v: Point): number => Math.atan2(cross(u, v), dot(u, v));
+
+/** An arc by the angle between its first tangent and its chord; a line when it hardly bends. */
+function arcOrLine(from: Point, to: Point, tangentToChord: number): Segment {
+  const bulge = Math.tan(tangentToChord / 2);
+  const sagitta = (Math.abs(bulge) * distance(from, to)) / 2;
+  return sagitta <= SAME_POINT_MM ? line(to) : { kind: 'arc', to, bulge };
+}
+
+/**
+ * The biarc from `p` along unit tangent `t` to `q` along unit tangent `u`: the segments after `p`, one
+ * when the two arcs are one line. `undefined` when an arc would turn by more than 108°.
+ */
+export function biarc(p: Point, t: Point, q: Point, u: Point): Segment[] | undefined {
+  const v = sub(q, p);
+  const along = dot(v, add(t, u));
+  const square = dot(v, v);
+  // d from v² − 2 d v·(t + u) − 2 d² (1 − t·u) = 0, in the form that holds for equal tangents too.
+  const d = square / (along + Math.sqrt(along * along + 2 * (1 - dot(t, u)) * square));
+  if (!(d > 0 && d < Number.POSITIVE_INFINITY)) return undefined;
+  const joint = lerp(add(p, scale(t, d)), sub(q, scale(u, d)), 0.5);
+  if (samePoint(p, joint) || samePoint(joint, q)) return [line(q)];
+  const first = turn(t, sub(joint, p));
+  const second = turn(sub(q, joint), u);
+  if (!(Math.max(Math.abs(first), Math.abs(second)) <= MOST_SWEEP / 2)) return undefined;
+  const pair = [arcOrLine(p, joint, first), arcOrLine(joint, q, second)];
+  return pair.every(s => s.kind === 'line') ? [line(q)] : pair;
+}
+
+/** Parameters inside (0, 1) where one cubic must be divided: inflections, cusps and near-cusps. */
+function divisions(from: Point, cubic: Cubic): number[] {
+  const a = sub(cubic.c1, from);
+  const b = sub(cubic.c2, cubic.c1);
+  const c = sub(cubic.to, cubic.c2);
+  // B′ × B″ is 18 times this quadratic: cross(a, b)(1−t)² + cross(a, c) t(1−t) + cross(b, c) t².
+  const [k0, k1, k2] = [cross(a, b), cross(a, c), cross(b, c)];
+  const quad = k0 - k1 + k2;
+  const lin = k1 - 2 * k0;
+  const size = length(a) + length(b) + length(c);
+  const found: number[] = [];
+  if (isStraight(from, cubic)) {
+    // Straight: it may run back and forth, and turns where its velocity along the line is zero.
+    const direction = length(a) >= length(c) ? a : c;
+    const [u, v, w] = [dot(a, direction), dot(b, direction), dot(c, direction)];
+    found.push(...roots(u - 2 * v + w, 2 * (v - u), u));
+  } else {
+    found.push(...roots(quad, lin, k0));
+    const middle = -lin / (2 * quad);
+    if (middle > 0 && middle < 1 && length(velocityAt(from, cubic, middle)) < 0.01 * size) {
+      found.push(middle);
+    }
+  }
+  const inside = found.filter(t => t > 1e-9 && t < 1 - 1e-9).sort((x, y) => x - y);
+  return inside.filter((t, i) => i === 0 || t - inside[i - 1]! > 1e-9);
+}
+
+/** All four points on one line, to the rounding: the cubic runs along it, perhaps back and forth. */
+function isStraight(from: Point, { c1, c2, to }: Cubic): boolean {
+  const a = sub(c1, from);
+  const b = sub(c2, c1);
+  const c = sub(to, c2);
+  const size = length(a) + length(b) + length(c);
+  const bend = Math.abs(cross(a, b)) + Math.abs(cross(a, c)) + Math.abs(cross(b, c));
+  return bend <= 1e-12 * size * size;
+}
+
+function roots(a: number, b: number, c: number): number[] {
+  const disc = b * b - 4 * a * c;
+  if (!(disc >= 0)) return [];
+  const q = -0.5 * (b + (b < 0 ? -1 : 1) * Math.sqrt(disc));
+  return [q / a, c / q].filter(Number.isFinite);
+}
+
+/** The biarc for the part of a cubic from t0 to t1, if it stays within `most` of it. */
+function tryPart(step: Step, t0: number, t1: number, most: number): Segment[] | undefined {
+  const part = partOfStep(step, t0, t1);
+  const { from, segment } = part;
+  const { to } = segment;
+  const tiny = spread(part) <= most;
+  if (tiny) return samePoint(from, to) ? [] : [line(to)];
+  if (samePoint(from, to)) return undefined;
+  const fit = biarc(from, tangentAt(part, 0), to, tangentAt(part, 1));
+  if (!fit) return undefined;
+  for (let i = 1; i < SAMPLES; i++) {
+    const p = pointAt(part, i / SAMPLES);
+    let near = Number.POSITIVE_INFINITY;
+    let at = from;
+    for (const s of fit) {
+      near = Math.min(near, distanceToStep(p, { from: at, segment: s }));
+      at = s.to;
+    }
+    if (!(near <= most)) return undefined;
+  }
+  return fit;
+}
+
+/** How far the control points of a part are from its start: nothing of it is further. */
+function spread({ from, segment }: Step): number {
+  const far = distance(from, segment.to);
+  if (segment.kind !== 'cubic') return far;
+  return Math.max(far, distance(from, segment.c1), distance(from, segment.c2));
+}
+
+/** One cubic as arcs and lines within `tolerance` of it. */
+function fitCubic(step: Step, tolerance: number): Segment[] {
+  const { from, segment } = step;
+  if (segment.kind !== 'cubic') return [segment];
+  const most = AIM * tolerance;
+  const ends = [...divisions(from, segment), 1];
+  if (isStraight(from, segment))
+    return ends.map(t => line(t === 1 ? segment.to : pointAt(step, t)));
+  const fitted: Segment[] = [];
+  let t0 = 0;
+  for (const end of ends) {
+    for (let n = 0; t0 < end; n++) {
+      if (n > MOST_BIARCS) throw new Error(`a cubic does not yield to ${MOST_BIARCS} biarcs`);
+      let t1 = end;
+      let fit = tryPart(step, t0, end, most);
+      if (!fit) {
+        let lo = t0;
+        let hi = end;
+        for (let k = 0; k < HALVINGS || !fit; k++) {
+          const mid = (lo + hi) / 2;
+          // No room left between two parameters: the curve is a point here.
+          if (!(mid > lo && mid < hi)) break;
+          const better = tryPart(step, t0, mid, most);
+          if (better) [lo, fit, t1] = [mid, better, mid];
+          else hi = mid;
+        }
+        fit ??= [line(pointAt(step, t1))];
+      }
+      fitted.push(...fit);
+      t0 = t1;
+    }
+  }
+  return fitted;
+}
+
+/**
+ * The same path with its cubics as arcs and lines, no further than `tolerance` mm from them and with
+ * their tangents; arcs and lines are kept as they are. A path without cubics is returned itself.
+ */
+export function fitArcs(path: Path, tolerance: number = FIT_MM): Path {
+  if (!(tolerance > 0)) throw new RangeError(`cannot fit within ${tolerance} mm`);
+  if (!path.segments.some(s => s.kind === 'cubic')) return path;
+  const segments = [...steps(path)].flatMap(step => fitCubic(step, tolerance));
+  // A remnant too short for a segment of its own may have been left out at the very end.
+  const last = segments.pop();
+  if (last) segments.push({ ...last, to: endOf(path) } as Segment);
+  return { ...path, segments };
+}

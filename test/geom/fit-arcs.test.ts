@@ -1,0 +1,117 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  arcsToCubics,
+  biarc,
+  circle,
+  cubic,
+  distance,
+  fitArcs,
+  isFinitePath,
+  line,
+  openPath,
+  type Path,
+  type Point,
+  pathLength,
+  polar,
+  reverse,
+  rotation,
+  signedArea,
+  transform,
+} from '../../src/geom/index.js';
+import { FIT_MM } from '../../src/units/tolerances.js';
+import { deviation, sharpest } from '../support/deviation.js';
+
+const SEED = 20262;
+const one = (...p: [Point, Point, Point, Point]): Path => openPath(p[0], [cubic(p[1], p[2], p[3])]);
+
+describe('a biarc', () => {
+  it('joins on the circle through both ends, with one tangent there', () => {
+    // Bolton 1975: with equal handles the joint lies on a circle through both ends. For tangents
+    // mirrored in the chord's normal it is the one arc itself.
+    const pair = biarc([0, 0], polar(1, 0.3), [10, 0], polar(1, -0.3))!;
+    expect(pair).toHaveLength(2);
+    const [a, b] = pair.map(s => (s.kind === 'arc' ? s.bulge : 0));
+    expect(a).toBeCloseTo(b!, 12);
+    expect(pair[0]!.to[0]).toBeCloseTo(5, 12);
+    expect(pair[0]!.to[1]).toBeCloseTo(5 * Math.tan(0.15), 12);
+    expect(sharpest(openPath([0, 0], pair))).toBeLessThan(1e-12);
+  });
+  it('is a line when both tangents run along the chord', () => {
+    expect(biarc([0, 0], [1, 0], [10, 0], [1, 0])).toEqual([line([10, 0])]);
+  });
+  it('is not given when it would have to turn too far', () => {
+    expect(biarc([0, 0], [-1, 0], [10, 0], [-1, 0])).toBeUndefined();
+    expect(biarc([0, 0], [1, 0], [0, 0], [1, 0])).toBeUndefined();
+  });
+});
+
+describe('cubics fitted with arcs', () => {
+  const cases: [string, Path, number, number][] = [
+    ['an arch', one([0, 0], [0, 100], [100, 100], [100, 0]), 28, 1e-9],
+    ['a quarter circle', one([100, 0], [100, 55.228475], [55.228475, 100], [0, 100]), 8, 1e-9],
+    ['an inflection', one([0, 0], [50, 0], [50, 100], [100, 100]), 30, 1e-9],
+    ['a zero handle', one([0, 0], [0, 0], [50, 100], [100, 100]), 20, 1e-9],
+    ['a zero handle at the end', one([0, 0], [50, 0], [100, 100], [100, 100]), 20, 1e-9],
+    ['two zero handles', one([0, 0], [0, 0], [100, 100], [100, 100]), 1, 0],
+    ['a cusp', one([0, 0], [100, 100], [0, 100], [100, 0]), 34, 4],
+    ['a near cusp', one([0, 0], [100, 100], [0.5, 100], [100, 0]), 44, 4],
+    ['a loop onto its start', one([0, 0], [50, 80], [-50, 80], [0, 0]), 32, 1e-9],
+    ['a line with overshoot', one([0, 0], [150, 0], [-50, 0], [100, 0]), 3, 4],
+    ['a speck', one([0, 0], [0.001, 0], [0.002, 0.001], [0.002, 0.002]), 1, 0],
+  ];
+  it.each(cases)('%s', (_, path, most, kink) => {
+    const fit = fitArcs(path);
+    expect(fit.segments.every(s => s.kind !== 'cubic')).toBe(true);
+    expect(fit.segments.length).toBeLessThanOrEqual(most);
+    expect(deviation(path, fit)).toBeLessThanOrEqual(FIT_MM);
+    expect(sharpest(fit)).toBeLessThanOrEqual(kink);
+    expect(isFinitePath(fit)).toBe(true);
+    expect(fit.segments.at(-1)!.to).toEqual(path.segments.at(-1)!.to);
+  });
+
+  it('leaves arcs and lines as they are, and a path without cubics itself', () => {
+    const ring = circle([0, 0], 5);
+    expect(fitArcs(ring)).toBe(ring);
+    const mixed = openPath(
+      [0, 0],
+      [line([5, 0]), { kind: 'arc', to: [9, 0], bulge: 1 }, cubic([9, 9], [0, 9], [0, 5])],
+    );
+    expect(fitArcs(mixed).segments.slice(0, 2)).toEqual(mixed.segments.slice(0, 2));
+  });
+
+  it('keeps a closed path closed to the bit', () => {
+    const fit = fitArcs(arcsToCubics(circle([3, 4], 25)));
+    expect(fit.closed).toBe(true);
+    expect(fit.segments.at(-1)!.to).toEqual(fit.start);
+    expect(Math.abs(signedArea(fit) - Math.PI * 625)).toBeLessThan(2 * Math.PI * 25 * FIT_MM);
+  });
+
+  it('gives a point for a point and refuses no tolerance', () => {
+    expect(pathLength(fitArcs(one([5, 5], [5, 5], [5, 5], [5, 5])))).toBe(0);
+    expect(() => fitArcs(one([0, 0], [1, 0], [1, 1], [0, 1]), 0)).toThrow(RangeError);
+  });
+
+  const coordinate = fc.integer({ min: -500, max: 500 }).map(n => n / 10);
+  const point = fc.tuple(coordinate, coordinate);
+  it('stays within its tolerance for any cubic, forwards and backwards, turned and mirrored', () => {
+    fc.assert(
+      fc.property(
+        fc.tuple(point, point, point, point),
+        fc.constantFrom(0.001, FIT_MM, 0.1),
+        fc.double({ min: 0, max: 6, noNaN: true }),
+        (p, tol, angle) => {
+          const path = one(...p);
+          const fit = fitArcs(path, tol);
+          fc.pre(distance(p[0], p[3]) > 0 || fit.segments.length > 0);
+          const m = rotation(angle);
+          const map = [m[0], m[1], -m[2], -m[3], 3, 4] as const;
+          for (const other of [path, reverse(path), transform(path, map)]) {
+            expect(deviation(other, fitArcs(other, tol), tol / 4)).toBeLessThanOrEqual(tol);
+          }
+        },
+      ),
+      { seed: SEED, numRuns: 60 },
+    );
+  });
+});
