@@ -128,10 +128,13 @@ describe('dying at every call', () => {
       complete(2, fewer);
     }
   });
-  it('again and again, then once to the end', () => {
+  it.each(['later and later', 'earlier and earlier'])('%s, then once to the end', way => {
     run(1);
     const calls = callsOf(() => run(2));
-    for (let call = 1; call <= calls; call++) dieAt(call, () => run(call + 2));
+    for (let i = 1; i <= calls; i++) {
+      const call = way === 'later and later' ? i : calls + 1 - i;
+      dieAt(call, () => run(i + 2));
+    }
     run(500);
     complete(500);
   });
