@@ -4,9 +4,9 @@
  * docs/source/dxfinternals. $INSUNITS came after R12, but every reader tried honours it there.
  */
 import type { CutWriter } from '../contracts.js';
-import { arcShape, bounds } from '../geom/index.js';
+import { arcPoint, arcShape, bounds, distance, fitArcs } from '../geom/index.js';
 import type { Arc, Convention, Drawing, Path, Point, Segment } from '../model.js';
-import { fitArcs } from './curves.js';
+import { FILE_STEP_MM } from '../units/tolerances.js';
 import { exact, finite, num, onGrid } from './number.js';
 import { inWorkingOrder } from './svg.js';
 
@@ -34,14 +34,12 @@ const LINE_TYPE = 'CONTINUOUS';
 const gridPoint = ([x, y]: Point): Point => [onGrid(x), onGrid(y)];
 const same = (a: Point, b: Point) => a[0] === b[0] && a[1] === b[1];
 
-/** An arc longer than a half circle, in two halves. */
+/** An arc in two halves. */
 function halves(from: Point, arc: Arc): readonly Segment[] {
-  const { centre, radius, startAngle, sweep } = arcShape(from, arc);
-  const a = startAngle + sweep / 2;
-  const via: Point = [centre[0] + radius * Math.cos(a), centre[1] + radius * Math.sin(a)];
-  const bulge = Math.tan(sweep / 8);
+  const shape = arcShape(from, arc);
+  const bulge = Math.tan(shape.sweep / 8);
   return [
-    { kind: 'arc', to: via, bulge },
+    { kind: 'arc', to: arcPoint(shape, 0.5), bulge },
     { kind: 'arc', to: arc.to, bulge },
   ];
 }
@@ -62,13 +60,18 @@ export function settle(path: Path): Path | undefined {
         : [segment];
     for (const s of split) {
       const to = gridPoint(s.to);
-      if (!same(last, to)) segments.push(s.kind === 'arc' ? { ...s, to } : { kind: 'line', to });
+      if (!same(last, to)) segments.push(bent(last, to, s) ? { ...s, to } : { kind: 'line', to });
       last = to;
     }
     from = segment.to;
   }
   return segments.length > 0 ? { start, segments, closed: path.closed } : undefined;
 }
+
+/** An arc that the file can tell from its chord: one flatter than half a step is its chord, and
+ *  would only have a centre miles away. */
+const bent = (from: Point, to: Point, s: Segment): s is Arc =>
+  s.kind === 'arc' && (Math.abs(s.bulge) * distance(from, to)) / 2 >= FILE_STEP_MM / 2;
 
 /** A half circle, counter-clockwise: tan(π / 4) is one bit short of 1. */
 const isHalf = (s: Segment): boolean => s.kind === 'arc' && exact(s.bulge) === '1';

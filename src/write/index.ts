@@ -1,6 +1,14 @@
 /** The writers, in the order in which they are listed. */
-import type { CutWriter } from '../contracts.js';
+import type { CutWriter, PrintWriter } from '../contracts.js';
 import { dxf } from './dxf.js';
+import { type PdfFonts, pdfWriter } from './pdf.js';
 import { svg } from './svg.js';
 
 export const CUT_WRITERS: readonly CutWriter[] = [svg, dxf];
+
+/** Print writers set words, so each is made with the files of a face. */
+export const PRINT_WRITERS: readonly ((fonts: PdfFonts) => PrintWriter)[] = [pdfWriter];
+
+export { dxf } from './dxf.js';
+export { type PdfFonts, pdfWriter } from './pdf.js';
+export { svg } from './svg.js';

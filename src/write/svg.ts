@@ -3,9 +3,9 @@
  * `<g id>` an operation, only `<path>` with absolute M L C Z, attributes on the path itself.
  */
 import type { CutWriter } from '../contracts.js';
+import { arcsToCubics } from '../geom/index.js';
 import type { Convention, Drawing, Operation, Path, Point } from '../model.js';
 import { OPERATIONS } from '../model.js';
-import { arcsToCubics } from './curves.js';
 import { finite, num } from './number.js';
 
 /** Line width in mm, of the series in ISO 128. Cutters ignore it; people looking at the file do not. */

@@ -1,0 +1,230 @@
+/**
+ * Print files: one page of the sheet's true size. On paper come the art (clipped to its bleed), the
+ * register marks, the scale bar and the captions. The lines of the tools are optional content, off at
+ * first and never printed, named after ISO 19593-1's processing steps.
+ *
+ * Streams are left uncompressed: zlib's output differs between builds of Node, and the same drawing
+ * must give the same bytes everywhere.
+ */
+import type { PrintWriter } from '../contracts.js';
+import type { Convention, Operation, PrintPage } from '../model.js';
+import { type Block, type Place, placeCaptions } from './caption-place.js';
+import { num, onGrid } from './number.js';
+import { artOperators, rgb, strokeOperators } from './pdf-content.js';
+import { type Lettering, openLettering } from './pdf-lettering.js';
+import {
+  BAR_HEIGHT_MM,
+  barLength,
+  barOperators,
+  barWords,
+  ROW_MM,
+  SCALE_BARS,
+  type ScaleBar,
+} from './scale-bar.js';
+import { inWorkingOrder } from './svg.js';
+
+/** Default user space is 1/72 inch (ISO 32000-1, 8.3.2.3). */
+export const POINTS_PER_MM = 72 / 25.4;
+
+/** Line widths (mm) of the series in ISO 128: marks, and the lines of the tools. */
+const MARK_LINE_MM = 0.25;
+const TOOL_LINE_MM = 0.25;
+
+/** Group and type names from the list in check-values.md section 2.4. A pen is no processing step of
+ *  the standard's, so `draw` is a plain layer. */
+const PROCESSING_STEP: Readonly<Partial<Record<Operation, string>>> = {
+  score: 'Creasing',
+  perforate: 'Perforating',
+  cut: 'Cutting',
+};
+const LAYER_TITLE: Readonly<Record<Operation, string>> = {
+  draw: 'Draw',
+  score: 'Score',
+  perforate: 'Perforate',
+  cut: 'Cut',
+  register: 'Register marks',
+};
+
+/** Text size and distance between lines, mm: three lines go beside the bar in a strip of 8 mm. */
+const TEXT_MM = 2.1;
+const LEADING_MM = 2.5;
+/** From a line's lower edge to its baseline. */
+const DESCENT_MM = 0.5;
+/** From the bar to the baseline of its words: clear of the labels beside it. */
+const BAR_WORDS_MM = 0.8;
+const GAP_MM = 6;
+const LABEL_GAP_MM = 1;
+const MOST_LINES = 3;
+
+const ACTUAL_SIZE = 'Actual size: print at 100 %, no scaling.';
+
+interface Layout {
+  readonly bar: ScaleBar;
+  /** Top line first. */
+  readonly lines: readonly string[];
+  /** From the block's left to the bar; 0 when the lines stand above it. */
+  readonly barX: number;
+}
+
+/** The layouts of one bar to try, from the best: the words beside it, above it in one line, above it
+ *  in several. */
+function layouts(
+  bar: ScaleBar,
+  captions: readonly string[],
+  lettering: Lettering,
+): Block<Layout>[] {
+  const width = (...texts: string[]) => Math.max(...texts.map(t => lettering.width(t, TEXT_MM)));
+  const all = [...captions, ACTUAL_SIZE];
+  const few = [...all.slice(0, MOST_LINES - 1), all.slice(MOST_LINES - 1).join(' · ')].filter(
+    Boolean,
+  );
+  const one = [all.join(' · ')];
+  const labels = LABEL_GAP_MM + width(`${bar.mm} mm`, `${bar.inches} in`);
+  const barWidth = Math.max(barLength(bar) + labels, width(barWords(bar)));
+  const barHeight = BAR_HEIGHT_MM + LEADING_MM;
+  const beside = width(...few) + GAP_MM;
+  const above = (lines: readonly string[]): Block<Layout> => ({
+    width: Math.max(barWidth, width(...lines)),
+    height: barHeight + lines.length * LEADING_MM,
+    what: { bar, lines, barX: 0 },
+  });
+  return [
+    {
+      width: beside + barWidth,
+      height: Math.max(barHeight, few.length * LEADING_MM),
+      what: { bar, lines: few, barX: beside },
+    },
+    above(one),
+    above(all),
+  ];
+}
+
+function writeCaptions(
+  place: Place<Layout>,
+  lettering: Lettering,
+  add: (op: string) => void,
+): void {
+  const {
+    what: { bar, lines, barX },
+    height,
+  } = place.block;
+  const turn = place.turned ? '0 1 -1 0' : '1 0 0 1';
+  add(`q ${turn} ${num(place.x)} ${num(place.y)} cm`);
+  for (const [i, text] of lines.entries()) {
+    lettering.write(text, 0, height - (i + 1) * LEADING_MM + DESCENT_MM, TEXT_MM);
+  }
+  add(barOperators(bar, barX, 0));
+  lettering.write(barWords(bar), barX, BAR_HEIGHT_MM + BAR_WORDS_MM, TEXT_MM);
+  const label = barX + barLength(bar) + LABEL_GAP_MM;
+  lettering.write(`${bar.mm} mm`, label, BAR_HEIGHT_MM - ROW_MM, TEXT_MM);
+  lettering.write(`${bar.inches} in`, label, -DESCENT_MM, TEXT_MM);
+  add('Q');
+}
+
+/** pdfkit's parts that its types leave out. */
+interface Insides {
+  readonly _root: { readonly data: Record<string, unknown> };
+  readonly page: {
+    readonly dictionary: { readonly data: Record<string, unknown> };
+    readonly resources: { readonly data: Record<string, unknown> };
+  };
+}
+
+/** Optional content: a layer for each operation of the drawing but the marks, off and unprinted. */
+function writeToolLayers(doc: PDFKit.PDFDocument, page: PrintPage, convention: Convention): void {
+  const layers = inWorkingOrder(page.drawing).filter(l => l.operation !== 'register');
+  if (layers.length === 0) return;
+  const insides = doc as unknown as Insides;
+  const groups = layers.map(({ operation, paths }, i) => {
+    const step = PROCESSING_STEP[operation];
+    const group = doc.ref({
+      Type: 'OCG',
+      Name: new String(LAYER_TITLE[operation]),
+      Usage: { Print: { PrintState: 'OFF' }, View: { ViewState: 'OFF' } },
+      ...(step && {
+        GTS_Metadata: { GTS_ProcStepsGroup: 'Structural', GTS_ProcStepsType: step },
+      }),
+    });
+    group.end(undefined);
+    const { colour, dash } = convention.operations[operation];
+    doc.addContent(`/OC /OC${i} BDC`);
+    doc.addContent(strokeOperators(paths, `${rgb(colour)} RG`, TOOL_LINE_MM, dash));
+    doc.addContent('EMC');
+    return group;
+  });
+  insides.page.resources.data.Properties = Object.fromEntries(groups.map((g, i) => [`OC${i}`, g]));
+  insides._root.data.OCProperties = {
+    OCGs: groups,
+    D: {
+      Name: new String('Print'),
+      Order: groups,
+      ON: [],
+      OFF: groups,
+      AS: [
+        { Event: 'View', Category: ['View'], OCGs: groups },
+        { Event: 'Print', Category: ['Print'], OCGs: groups },
+      ],
+    },
+  };
+}
+
+/** The files of one face, in TTF, OTF or WOFF: each character comes from the first that has it. */
+export interface PdfFonts {
+  readonly font: Uint8Array | readonly Uint8Array[];
+}
+
+/** The print writer. A sheet with no white paper left for the captions gets none of them. */
+export function pdfWriter({ font }: PdfFonts): PrintWriter {
+  const files = font instanceof Uint8Array ? [font] : font;
+  return {
+    id: 'pdf',
+    summary: 'PDF of true size: printed art, register marks, scale bar, tool lines as layers',
+    extension: 'pdf',
+    async write(page, convention) {
+      const { default: PDFDocument } = await import('pdfkit');
+      const { drawing } = page;
+      const size = [drawing.width, drawing.height].map(mm => onGrid(mm) * POINTS_PER_MM);
+      const doc = new PDFDocument({
+        size: size as [number, number],
+        margin: 0,
+        compress: false,
+        pdfVersion: '1.7',
+        info: {
+          Title: drawing.name,
+          Creator: 'Foldwright',
+          Producer: 'Foldwright',
+          // A fixed date: the same drawing gives the same bytes.
+          CreationDate: new Date(0),
+        },
+      });
+      const chunks: Uint8Array[] = [];
+      const finished = new Promise<void>((resolve, reject) => {
+        doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
+        doc.on('end', resolve);
+        doc.on('error', reject);
+      });
+      const insides = doc as unknown as Insides;
+      insides.page.dictionary.data.TrimBox = [0, 0, ...size];
+      insides._root.data.ViewerPreferences = doc.ref({ PrintScaling: 'None' });
+      const add = (operators: string) => doc.addContent(operators);
+
+      // pdfkit begins a page with points and y down: back to y up, then to mm.
+      add(`1 0 0 -1 0 ${size[1]} cm`);
+      add(`${POINTS_PER_MM} 0 0 ${POINTS_PER_MM} 0 0 cm`);
+      for (const { art, at } of page.arts) add(artOperators(art, at));
+      const marks = drawing.layers.filter(l => l.operation === 'register').flatMap(l => l.paths);
+      if (marks.length > 0) add(strokeOperators(marks, '0 G', MARK_LINE_MM));
+      const lettering = openLettering(doc, files);
+      const place = SCALE_BARS.reduce<Place<Layout> | undefined>(
+        (found, bar) => found ?? placeCaptions(page, layouts(bar, page.captions, lettering)),
+        undefined,
+      );
+      add('0 g');
+      if (place) writeCaptions(place, lettering, add);
+      writeToolLayers(doc, page, convention);
+      doc.end();
+      await finished;
+      return Buffer.concat(chunks);
+    },
+  };
+}
