@@ -1,0 +1,196 @@
+/** Boxes of a job: an entry each, however it was written (in a list, as a row of a table). */
+import { find } from '../contracts.js';
+import type { Inside, Item } from '../model.js';
+import { formatLength, MM_PER } from '../units/length.js';
+import { buildBox } from './build-check.js';
+import type { Context } from './context.js';
+import type { PlacedDecoration } from './decorations.js';
+import type { Entry, Pair } from './document.js';
+import type { Span } from './fault.js';
+import { faultOfName, fillTemplate, placeholders, titleFrom } from './names.js';
+import { didYouMean } from './nearest.js';
+import {
+  countOf,
+  cut,
+  type Fields,
+  headOf,
+  listed,
+  oneOf,
+  sizeOf,
+  textOf,
+  titleOf,
+} from './reading.js';
+import { readParams } from './values.js';
+
+/** How a size is meant: clear space, size over all, or crease to crease with no paper between. */
+export const MEASURES = ['inside', 'outside', 'creases'] as const;
+export type Measure = (typeof MEASURES)[number];
+
+export interface AskedSize {
+  readonly measure: Measure;
+  readonly sides: readonly [length: number, width: number, height: number];
+  readonly at: Span;
+  /** Of each side, where they stand apart. */
+  readonly parts?: Readonly<Record<keyof Inside, Span>>;
+}
+
+/** A box before its names are looked up. */
+export interface AskedBox {
+  /** Where the entry begins. */
+  readonly at: Span;
+  readonly name?: Entry | undefined;
+  readonly title?: Entry | undefined;
+  readonly count?: Entry | undefined;
+  readonly style?: Entry | undefined;
+  readonly stock?: Entry | undefined;
+  /** Undefined when it was at fault, which has been told. */
+  readonly size?: AskedSize | undefined;
+  readonly params: readonly Pair[];
+  readonly decorations: readonly PlacedDecoration[];
+  /** Further words for the templates of names and titles. */
+  readonly words: ReadonlyMap<string, string>;
+}
+
+/** Where the parts of an item stand, for faults that are found after the job was read. */
+export interface ItemPlaces {
+  readonly at: Span;
+  readonly size: Span;
+  readonly stock: Span;
+  readonly decorations: ReadonlyMap<string, Span>;
+}
+export interface PlacedItem {
+  readonly item: Item;
+  readonly places: ItemPlaces;
+  readonly nameAt: Span;
+}
+
+const STANDARD_NAME = '{style}-{length}x{width}x{height}';
+/** More of one box is a print shop's work; a slip of the finger more likely. */
+const COUNT = { least: 1, most: 10_000 };
+
+export const countIn = (c: Context, entry: Entry | undefined) =>
+  (entry && countOf(c.r, entry, 'count', COUNT)) ?? 1;
+
+/** The one size of an entry. */
+export function sizeIn(c: Context, f: Fields, what: string): AskedSize | undefined {
+  const given = MEASURES.filter(m => f.pair(m));
+  const [measure, second] = given;
+  if (!measure) {
+    return c.r.fault(headOf(c.r, f.at), `${what} needs a size: inside, outside or creases`, {
+      hint: 'for instance  inside: 6 x 2 x 1',
+    });
+  }
+  if (second) {
+    return c.r.fault(f.pair(second)!.keyAt, `${given.join(' and ')} are both given`, {
+      allowed: 'exactly one of inside, outside, creases',
+    });
+  }
+  const entry = f.get(measure);
+  const sides = entry && sizeOf(c.r, entry, measure);
+  return sides && { measure, sides, at: entry.at };
+}
+
+/** Looks up every name of a box, builds its net once, and makes an item of it. */
+export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
+  const { r, library, papers } = c;
+  const before = r.faults.length;
+  const ids = library.styles.map(s => s.id);
+  const style =
+    asked.style && oneOf(r, asked.style, 'box style', ids, id => find(library.styles, id));
+  const count = countIn(c, asked.count);
+  const stock = asked.stock ? papers.use(asked.stock) : papers.standard;
+  const params = style && readParams(r, asked.params, style);
+  const words = wordsOf(c, asked, style?.id);
+  const named = words && nameIn(c, asked, words);
+  const title = words && titleIn(c, asked, words);
+  const { size } = asked;
+  if (!style || !size || !params) return undefined;
+  if (stock === undefined && !asked.stock)
+    return r.fault(headOf(r, asked.at), 'the box needs a stock: the paper it is cut from');
+  const paper = stock === undefined ? undefined : papers.get(stock);
+  const spec =
+    paper && params.sound
+      ? buildBox(c, {
+          asked,
+          style,
+          size,
+          params,
+          thickness: paper.caliper,
+          decorations: asked.decorations,
+        })
+      : undefined;
+  if (!spec || !named || stock === undefined || r.faults.length > before) return undefined;
+  const item: Item = {
+    name: named.name,
+    title: title ?? titleFrom(named.name),
+    count,
+    box: { style: style.id, spec, values: params.values, stock },
+    decorations: asked.decorations.map(d => d.decoration),
+  };
+  const places: ItemPlaces = {
+    at: named.at,
+    size: size.at,
+    stock: asked.stock?.at ?? named.at,
+    decorations: new Map(asked.decorations.map(d => [d.decoration.name, d.at])),
+  };
+  return { item, places, nameAt: named.at };
+}
+
+interface Words {
+  readonly name: ReadonlyMap<string, string>;
+  readonly title: ReadonlyMap<string, string>;
+}
+
+/** What a template may hold. In names lengths are decimals (2.5), in titles fractions (2 1/2). */
+function wordsOf(c: Context, asked: AskedBox, style: string | undefined): Words | undefined {
+  if (!asked.size || style === undefined) return undefined;
+  const { unit } = c.r;
+  const sides = ['length', 'width', 'height'].map((k, i) => [k, asked.size!.sides[i]!] as const);
+  const common = [
+    ['style', style],
+    ['count', asked.count?.kind === 'text' ? asked.count.text.trim() : '1'],
+    ...asked.words,
+  ] as const;
+  const decimal = (mm: number) => String(Number((mm / MM_PER[unit]).toFixed(3)));
+  const fraction = (mm: number) => formatLength(mm, unit, 32).replace(/ (?:in|mm|cm)$/, '');
+  return {
+    name: new Map([...common, ...sides.map(([k, mm]) => [k, decimal(mm)] as const)]),
+    title: new Map([...common, ...sides.map(([k, mm]) => [k, fraction(mm)] as const)]),
+  };
+}
+
+function nameIn(c: Context, asked: AskedBox, words: Words): { name: string; at: Span } | undefined {
+  const entry = asked.name;
+  const at = entry?.at ?? headOf(c.r, asked.at);
+  const template = entry ? textOf(c.r, entry, 'name') : STANDARD_NAME;
+  if (template === undefined || !knownWords(c, at, 'name', template, words.name)) return undefined;
+  const name = fillTemplate(template, words.name);
+  const fault = faultOfName(name);
+  return fault ? c.r.fault(at, fault.message, fault) : { name, at };
+}
+
+function titleIn(c: Context, asked: AskedBox, words: Words): string | undefined {
+  const template = asked.title && titleOf(c.r, asked.title, 'title');
+  if (template === undefined) return undefined;
+  return knownWords(c, asked.title!.at, 'title', template, words.title)
+    ? fillTemplate(template, words.title)
+    : undefined;
+}
+
+function knownWords(
+  c: Context,
+  at: Span,
+  what: string,
+  template: string,
+  words: ReadonlyMap<string, string>,
+): boolean {
+  const known = [...words.keys()];
+  const wrong = placeholders(template).find(word => !words.has(word));
+  if (wrong === undefined) return true;
+  const hint = didYouMean(wrong, known);
+  c.r.fault(at, `the ${what} has {${cut(wrong)}}, which stands for nothing`, {
+    allowed: listed(known.map(k => `{${k}}`)),
+    ...(hint ? { hint } : {}),
+  });
+  return false;
+}
