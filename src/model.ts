@@ -113,6 +113,8 @@ export interface ArtSpec {
 export interface BackingSpec {
   readonly reveal: number;
   readonly stock: string;
+  /** How its corners are made; round when left out. */
+  readonly join?: 'round' | 'mitre';
   readonly art?: ArtSpec;
 }
 

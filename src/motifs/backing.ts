@@ -27,11 +27,10 @@ export function outwardOf(outline: Path, delta: number, join: OffsetJoin = 'roun
  *  beyond the one in front of it. */
 export function backingOutlines(
   outline: Path,
-  reveals: readonly number[],
-  join: OffsetJoin = 'round',
+  backings: readonly { readonly reveal: number; readonly join?: OffsetJoin }[],
 ): Path[] {
   let total = 0;
-  return reveals.map(reveal => {
+  return backings.map(({ reveal, join }) => {
     total += reveal;
     // From the motif each time, so that rounding does not gather.
     return outwardOf(outline, total, join);

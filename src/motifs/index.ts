@@ -1,12 +1,14 @@
-/** The motifs, in the order people meet them, and what turns them into pieces. */
-import type { Motif } from '../contracts.js';
-import { heart } from './hearts.js';
-import { label } from './labels.js';
-import { scallopedDisc } from './scallops.js';
-
-// The table's own types are narrower than `Motif`'s; each is checked where it is defined.
-export const MOTIFS: readonly Motif[] = [heart, scallopedDisc, label];
-
+/** Decorations: motifs, papers, lettering, and the pieces they become. */
+export { artFor } from './art.js';
+export { backingOutlines, outwardOf } from './backing.js';
+export {
+  type Decorated,
+  type DecorateOptions,
+  decorationPieces,
+  type PlacedPiece,
+} from './decorate.js';
 export { letterLine, openFont } from './lettering.js';
+export { MOTIFS } from './list.js';
+export { overlayFor } from './overlay.js';
 export { PATTERNS } from './patterns/index.js';
 export { type FontFiles, makeMotifTools } from './tools.js';
