@@ -1,4 +1,6 @@
 export * from './arc.js';
+export * from './contain.js';
+export * from './cut-at.js';
 export * from './distance.js';
 export * from './fit-arcs.js';
 export * from './flatten.js';

@@ -6,6 +6,9 @@
 /** Two points this near are one point: far below a cutter's step (about 0.025), far above rounding. */
 export const SAME_POINT_MM = 1e-6;
 
+/** A point within this of a path lies on it: the two came by different sums from the same facts. */
+export const ON_PATH_MM = 1e-5;
+
 /** Joins meet within this after folding: a fifth of a 250 µm card, less than a hand can place. */
 export const CLOSE_MM = 0.05;
 
@@ -32,3 +35,11 @@ export const JOIN_MM = 0.0005;
 /** The blade's track and the drawing are measured against each other this finely: a fiftieth of
  *  `TIP_MM`. */
 export const TIP_MEASURE_MM = 0.0002;
+
+/** Ends of lines that miss each other by no more than this were meant to meet: half a usual step
+ *  of a hobby cutter (0.025), and not to be seen on paper. */
+export const GAP_MM = 0.0125;
+
+/** Curved edges and curled panels stand as facets this near to them in the fold check: a fifth of
+ *  `CLOSE_MM`, so that the facets' own error never decides. */
+export const FOLD_FACET_MM = 0.01;
