@@ -9,6 +9,18 @@ export const CUT_WRITERS: readonly CutWriter[] = [svg, dxf];
 /** Print writers set words, so each is made with the files of a face. */
 export const PRINT_WRITERS: readonly ((fonts: PdfFonts) => PrintWriter)[] = [pdfWriter];
 
+export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
 export { dxf } from './dxf.js';
+export {
+  buildManifest,
+  type Manifest,
+  type ManifestClosure,
+  type ManifestFacts,
+  type ManifestFile,
+  type ManifestSheet,
+  manifestText,
+  parseManifest,
+} from './manifest.js';
 export { type PdfFonts, pdfWriter } from './pdf.js';
+export { ReadError } from './read-error.js';
 export { svg } from './svg.js';

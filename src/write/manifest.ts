@@ -1,0 +1,241 @@
+/**
+ * `manifest.json`: what a run made, for the person, for the next run (which of the files are ours) and
+ * for `inspect` (blade, sheets). Pure: the same facts give the same text.
+ */
+import { createHash } from 'node:crypto';
+import type { Operation, Sheet } from '../model.js';
+import { OPERATIONS } from '../model.js';
+import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
+import { checkSize, ReadError } from './read-error.js';
+
+const MOST_CHARACTERS = 64e6;
+
+export interface ManifestFile {
+  /** Relative to the manifest's folder, parts divided by `/`. */
+  readonly path: string;
+  readonly sha256: string;
+  readonly bytes: number;
+  /** What it holds, in words. */
+  readonly holds: string;
+}
+export interface ManifestPlacement {
+  readonly piece: string;
+  readonly title: string;
+  /** From the piece's frame to the sheet's: x' = a x + c y + e, y' = b x + d y + f (mm). */
+  readonly at: readonly number[];
+}
+export interface ManifestSheet {
+  readonly id: string;
+  readonly item: string;
+  readonly stock: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly copies: number;
+  readonly pieces: number;
+  /** Tool travel with the tool down on one copy, mm, by operation. */
+  readonly lengthsMm: Readonly<Partial<Record<Operation, number>>>;
+  /** Estimated machine time of one copy, s. */
+  readonly seconds: number;
+  /** Paper of all copies, m². */
+  readonly paperM2: number;
+  readonly tipErrorMm: number;
+  readonly compensatedBy: 'file' | 'cutter';
+  readonly bladeOffsetMm: number;
+  readonly warnings: readonly string[];
+  readonly placements: readonly ManifestPlacement[];
+}
+/** Where one half of a dot, sticker or magnet goes, on panel `a` of a net, in the net's frame. */
+export interface ManifestClosure {
+  readonly item: string;
+  readonly net: string;
+  readonly a: string;
+  readonly b: string;
+  readonly at: readonly number[];
+  readonly diameterMm: number;
+}
+export interface Manifest {
+  /** The version that wrote it; also what tells a manifest of ours from any other. */
+  readonly foldwright: string;
+  readonly job: string;
+  readonly title: string;
+  readonly files: readonly ManifestFile[];
+  readonly sheets: readonly ManifestSheet[];
+  readonly closures: readonly ManifestClosure[];
+  readonly totals: {
+    readonly sheets: number;
+    readonly pieces: number;
+    readonly seconds: number;
+    readonly paperM2: number;
+  };
+  readonly warnings: readonly string[];
+}
+
+/** What a run knows when it writes its manifest. Lengths in mm, one copy of each sheet. */
+export interface ManifestFacts {
+  readonly version: string;
+  readonly job: string;
+  readonly title: string;
+  readonly files: readonly {
+    readonly path: string;
+    readonly bytes: Uint8Array;
+    readonly holds: string;
+  }[];
+  readonly sheets: readonly {
+    readonly item: string;
+    readonly sheet: Sheet;
+    readonly lengths: Readonly<Partial<Record<Operation, number>>>;
+    readonly seconds: number;
+    readonly tipError: number;
+    readonly compensatedBy: 'file' | 'cutter';
+    readonly bladeOffset: number;
+    readonly warnings: readonly string[];
+  }[];
+  readonly closures: readonly ManifestClosure[];
+  readonly warnings: readonly string[];
+}
+
+export const sha256 = (bytes: Uint8Array): string =>
+  createHash('sha256').update(bytes).digest('hex');
+
+/** Rounded for people and for the diff; throws on NaN and infinities. */
+function rounded(value: number, decimals: number): number {
+  if (!Number.isFinite(value)) throw new RangeError(`${value} in the manifest`);
+  return Number(value.toFixed(decimals)) + 0;
+}
+
+/** Files are listed by path, sheets in the order given. Throws on a path that leads out of the folder,
+ *  on one that is listed twice, and on numbers that are not finite. */
+export function buildManifest(facts: ManifestFacts): Manifest {
+  const files = facts.files
+    .map(({ path, bytes, holds }) => ({ path, sha256: sha256(bytes), bytes: bytes.length, holds }))
+    .sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  const sheets = facts.sheets.map((s): ManifestSheet => {
+    const { width, height, id } = s.sheet.stock;
+    const present = OPERATIONS.filter(o => s.lengths[o] !== undefined);
+    return {
+      id: s.sheet.id,
+      item: s.item,
+      stock: id,
+      widthMm: rounded(width, 3),
+      heightMm: rounded(height, 3),
+      copies: s.sheet.copies,
+      pieces: s.sheet.placements.length,
+      lengthsMm: Object.fromEntries(present.map(o => [o, rounded(s.lengths[o]!, 1)])),
+      seconds: rounded(s.seconds, 0),
+      paperM2: rounded((s.sheet.copies * width * height) / 1e6, 6),
+      tipErrorMm: rounded(s.tipError, 6),
+      compensatedBy: s.compensatedBy,
+      bladeOffsetMm: rounded(s.bladeOffset, 4),
+      warnings: s.warnings,
+      placements: s.sheet.placements.map(({ piece, at }) => ({
+        piece: piece.id,
+        title: piece.title,
+        at: at.map(v => rounded(v, 6)),
+      })),
+    };
+  });
+  const sum = (of: (sheet: ManifestSheet) => number) => sheets.reduce((t, s) => t + of(s), 0);
+  const manifest: Manifest = {
+    foldwright: facts.version,
+    job: facts.job,
+    title: facts.title,
+    files,
+    sheets,
+    closures: facts.closures.map(c => ({
+      item: c.item,
+      net: c.net,
+      a: c.a,
+      b: c.b,
+      at: c.at.map(v => rounded(v, 6)),
+      diameterMm: rounded(c.diameterMm, 3),
+    })),
+    totals: {
+      sheets: sum(s => s.copies),
+      pieces: sum(s => s.copies * s.pieces),
+      seconds: sum(s => s.copies * s.seconds),
+      paperM2: rounded(
+        sum(s => s.paperM2),
+        6,
+      ),
+    },
+    warnings: facts.warnings,
+  };
+  CHECK(manifest, '');
+  return manifest;
+}
+
+/** Two spaces deep, a line break at the end. */
+export const manifestText = (facts: ManifestFacts): string =>
+  `${JSON.stringify(buildManifest(facts), undefined, 2)}\n`;
+
+// ---- Reading -----------------------------------------------------------------------------------
+
+/** A path inside the folder: no root, no drive, no `.` or `..`, no empty part, no backslash or colon, no
+ *  control character, no space or full stop at a part's end (some systems drop those). */
+const PATH_IN_FOLDER =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
+  /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
+
+const strings = list(text());
+const CHECK = (value: unknown, where: string): Manifest => {
+  const manifest = object({
+    foldwright: text(/^\d+\.\d+\.\d+/, 'a version'),
+    job: text(),
+    title: text(),
+    files: list(
+      object({
+        path: text(PATH_IN_FOLDER, 'a path inside the folder'),
+        sha256: text(/^[0-9a-f]{64}$/, 'a SHA-256 in hex'),
+        bytes: count,
+        holds: text(),
+      }),
+    ),
+    sheets: list(
+      object({
+        id: text(),
+        item: text(),
+        stock: text(),
+        widthMm: number(0),
+        heightMm: number(0),
+        copies: count,
+        pieces: count,
+        lengthsMm: numbersBy(OPERATIONS),
+        seconds: number(0),
+        paperM2: number(0),
+        tipErrorMm: number(0),
+        compensatedBy: oneOf('file', 'cutter'),
+        bladeOffsetMm: number(0),
+        warnings: strings,
+        placements: list(object({ piece: text(), title: text(), at: list(number()) })),
+      }),
+    ),
+    closures: list(
+      object({
+        item: text(),
+        net: text(),
+        a: text(),
+        b: text(),
+        at: list(number()),
+        diameterMm: number(0),
+      }),
+    ),
+    totals: object({ sheets: count, pieces: count, seconds: number(0), paperM2: number(0) }),
+    warnings: strings,
+  })(value, where);
+  const seen = new Set<string>();
+  for (const [i, { path }] of manifest.files.entries()) {
+    // On some disks two names that differ in case are one file.
+    const key = path.normalize('NFC').toLowerCase();
+    if (seen.has(key)) {
+      throw new ReadError(`${path} is listed twice`, `files[${i}].path`, 'write the job again');
+    }
+    seen.add(key);
+  }
+  return manifest;
+};
+
+/** A manifest of ours, checked field by field. Throws `ReadError` on anything else. */
+export function parseManifest(source: string): Manifest {
+  checkSize(source, MOST_CHARACTERS, 'no manifest of ours is so long');
+  return parseJson(source, CHECK);
+}

@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { rectangle } from '../../src/geom/index.js';
+import type { Sheet } from '../../src/model.js';
+import { type ManifestFacts, manifestText, parseManifest } from '../../src/write/manifest.js';
+import { ReadError } from '../../src/write/read-error.js';
+
+const bytes = (text: string) => new TextEncoder().encode(text);
+const OUTSIDE = ['', '/a', '../a', 'a/../b', 'a/..', './a', 'a//b', 'a/'].concat([
+  'C:a',
+  'a\\b',
+  'a\n',
+  'a\u0000',
+  'a./b',
+  'a ',
+]);
+const SHEET: Sheet = {
+  id: 'kraft-1',
+  stock: {
+    id: 'kraft',
+    summary: 'kraft card',
+    width: 304.8,
+    height: 304.8,
+    gsm: 216,
+    caliper: 0.3,
+    caliperFrom: 'bulk',
+    grain: 'width',
+    colour: '#c8a97e',
+  },
+  placements: [
+    {
+      piece: {
+        id: 'lid',
+        title: 'lid',
+        stock: 'kraft',
+        count: 1,
+        outline: rectangle(0, 0, 10, 10),
+        holes: [],
+        strokes: [],
+      },
+      at: [1, 0, 0, 1, 12.00000004, 30],
+    },
+  ],
+  marks: [],
+  copies: 3,
+};
+const FACTS: ManifestFacts = {
+  version: '0.1.0',
+  job: 'orchard-fair',
+  title: 'Orchard fair',
+  files: [
+    { path: 'pear/kraft-1.cut.svg', bytes: bytes('abc'), holds: 'cut file' },
+    { path: 'apple/kraft-1.cut.dxf', bytes: bytes(''), holds: 'cut file' },
+  ],
+  sheets: [
+    {
+      item: 'pear',
+      sheet: SHEET,
+      lengths: { cut: 1234.5678, score: 200 },
+      seconds: 61.4,
+      tipError: 0.0031415926,
+      compensatedBy: 'file',
+      bladeOffset: 0.25,
+      warnings: ['grain runs across'],
+    },
+  ],
+  closures: [{ item: 'pear', net: 'box', a: 'lid', b: 'front', at: [1, 2], diameterMm: 10 }],
+  warnings: [],
+};
+
+describe('the manifest', () => {
+  it('is read back as it was written, the same text for the same facts', () => {
+    const text = manifestText(FACTS);
+    expect(manifestText(structuredClone(FACTS))).toBe(text);
+    expect(`${JSON.stringify(parseManifest(text), undefined, 2)}\n`).toBe(text);
+  });
+
+  it('lists files by path with their sums', () => {
+    const { files } = parseManifest(manifestText(FACTS));
+    expect(files.map(f => f.path)).toEqual(['apple/kraft-1.cut.dxf', 'pear/kraft-1.cut.svg']);
+    // SHA-256 of the empty message and of "abc": FIPS 180-4, worked examples.
+    expect(files[0]!.sha256).toBe(
+      'e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855',
+    );
+    expect(files[1]!.sha256).toBe(
+      'ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad',
+    );
+    expect(files[1]!.bytes).toBe(3);
+  });
+
+  it('counts all copies', () => {
+    const { totals, sheets } = parseManifest(manifestText(FACTS));
+    expect(totals.sheets).toBe(3);
+    expect(totals.pieces).toBe(3);
+    // 12 × 12 in is a square foot, 0.09290304 m².
+    expect(sheets[0]!.paperM2).toBeCloseTo(3 * 0.09290304, 6);
+    expect(totals.seconds).toBe(183);
+    expect(sheets[0]!.lengthsMm).toEqual({ score: 200, cut: 1234.6 });
+    expect(sheets[0]!.placements[0]!.at).toEqual([1, 0, 0, 1, 12, 30]);
+  });
+
+  it('throws on NaN and on paths that lead out of the folder', () => {
+    const withPath = (...paths: string[]) => ({
+      ...FACTS,
+      files: paths.map(path => ({ path, bytes: bytes('x'), holds: 'x' })),
+    });
+    for (const path of OUTSIDE) expect(() => manifestText(withPath(path)), path).toThrow(ReadError);
+    for (const path of ['a', 'a/b.c', '.hidden', 'a..b', 'ő/ł x.svg', 'a/..b']) {
+      expect(() => manifestText(withPath(path)), path).not.toThrow();
+    }
+    expect(() => manifestText(withPath('a/b', 'A/B'))).toThrow('listed twice');
+    const [sheet] = FACTS.sheets;
+    const sheets = [{ ...sheet!, tipError: Number.NaN }];
+    expect(() => manifestText({ ...FACTS, sheets })).toThrow('NaN');
+  });
+
+  it.each(OUTSIDE)('refuses to read the path %j', path => {
+    const text = manifestText(FACTS).replace('"pear/kraft-1.cut.svg"', JSON.stringify(path));
+    expect(() => parseManifest(text)).toThrow(/files\[1\]\.path: .* a path inside the folder/s);
+  });
+
+  it('refuses what is not a manifest of ours, with the place', () => {
+    const text = manifestText(FACTS);
+    const change = (from: string | RegExp, to: string) => () =>
+      parseManifest(text.replace(from, to));
+    expect(() => parseManifest('{}')).toThrow('foldwright: missing');
+    expect(() => parseManifest('hello')).toThrow('no JSON');
+    expect(change(/"ba78/, '"BA78')).toThrow('files[1].sha256');
+    expect(change('"bytes": 3', '"bytes": 3.5')).toThrow('files[1].bytes');
+    expect(change('"bytes": 3', '"bytes": 3, "owner": 1')).toThrow('unknown field "owner"');
+    expect(change('"compensatedBy": "file"', '"compensatedBy": "both"')).toThrow(
+      'sheets[0].compensatedBy: "both" is not one of file, cutter',
+    );
+    expect(change('"cut": 1234.6', '"laser": 1')).toThrow('sheets[0].lengthsMm: "laser"');
+    expect(change('"0.1.0"', '"ours"')).toThrow('foldwright');
+  });
+
+  it('survives any damage to one character: an error of ours or a manifest, never another error', () => {
+    const text = manifestText(FACTS);
+    fc.assert(
+      fc.property(fc.nat(text.length - 1), fc.string({ maxLength: 3 }), (at, given) => {
+        try {
+          parseManifest(text.slice(0, at) + given + text.slice(at + 1));
+        } catch (error) {
+          expect(error).toBeInstanceOf(ReadError);
+        }
+      }),
+      { seed: 61, numRuns: 500 },
+    );
+  });
+});
