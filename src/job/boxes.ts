@@ -1,68 +1,23 @@
 /** Boxes of a job: an entry each, however it was written (in a list, as a row of a table). */
 import { find } from '../contracts.js';
-import type { Inside, Item } from '../model.js';
+import type { Item } from '../model.js';
 import { formatLength, MM_PER } from '../units/length.js';
+import {
+  type AskedBox,
+  type AskedSize,
+  type ItemPlaces,
+  MEASURES,
+  type PlacedItem,
+} from './asked.js';
 import { buildBox } from './build-check.js';
 import type { Context } from './context.js';
-import type { PlacedDecoration } from './decorations.js';
-import type { Entry, Pair } from './document.js';
+import type { Entry } from './document.js';
 import type { Span } from './fault.js';
 import { faultOfName, fillTemplate, placeholders, titleFrom } from './names.js';
 import { didYouMean } from './nearest.js';
-import {
-  countOf,
-  cut,
-  type Fields,
-  headOf,
-  listed,
-  oneOf,
-  sizeOf,
-  textOf,
-  titleOf,
-} from './reading.js';
+import { countOf, sizeOf } from './quantities.js';
+import { cut, type Fields, headOf, listed, oneOf, textOf, titleOf } from './reading.js';
 import { readParams } from './values.js';
-
-/** How a size is meant: clear space, size over all, or crease to crease with no paper between. */
-export const MEASURES = ['inside', 'outside', 'creases'] as const;
-export type Measure = (typeof MEASURES)[number];
-
-export interface AskedSize {
-  readonly measure: Measure;
-  readonly sides: readonly [length: number, width: number, height: number];
-  readonly at: Span;
-  /** Of each side, where they stand apart. */
-  readonly parts?: Readonly<Record<keyof Inside, Span>>;
-}
-
-/** A box before its names are looked up. */
-export interface AskedBox {
-  /** Where the entry begins. */
-  readonly at: Span;
-  readonly name?: Entry | undefined;
-  readonly title?: Entry | undefined;
-  readonly count?: Entry | undefined;
-  readonly style?: Entry | undefined;
-  readonly stock?: Entry | undefined;
-  /** Undefined when it was at fault, which has been told. */
-  readonly size?: AskedSize | undefined;
-  readonly params: readonly Pair[];
-  readonly decorations: readonly PlacedDecoration[];
-  /** Further words for the templates of names and titles. */
-  readonly words: ReadonlyMap<string, string>;
-}
-
-/** Where the parts of an item stand, for faults that are found after the job was read. */
-export interface ItemPlaces {
-  readonly at: Span;
-  readonly size: Span;
-  readonly stock: Span;
-  readonly decorations: ReadonlyMap<string, Span>;
-}
-export interface PlacedItem {
-  readonly item: Item;
-  readonly places: ItemPlaces;
-  readonly nameAt: Span;
-}
 
 const STANDARD_NAME = '{style}-{length}x{width}x{height}';
 /** More of one box is a print shop's work; a slip of the finger more likely. */

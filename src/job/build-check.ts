@@ -3,12 +3,12 @@
 import type { BoxStyle } from '../contracts.js';
 import type { BoxSpec, Inside, Net } from '../model.js';
 import { ParamError } from '../params.js';
-import type { AskedBox, AskedSize } from './boxes.js';
+import type { AskedBox, AskedSize, PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
-import type { PlacedDecoration } from './decorations.js';
 import type { Span } from './fault.js';
 import { didYouMean } from './nearest.js';
-import { cut, inUnit, listed } from './reading.js';
+import { inUnit } from './quantities.js';
+import { cut, listed } from './reading.js';
 import { type Params, tellParamError } from './values.js';
 
 export interface BoxToBuild {

@@ -3,7 +3,7 @@ import type { BoxStyle, Motif, MotifTools, Pattern } from '../contracts.js';
 import type { Stock } from '../model.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
-import { readStock } from './preset-kinds.js';
+import { readStock } from './preset-stock.js';
 import type { Presets, ReadKind } from './presets.js';
 import { fields, oneOf, type Reading } from './reading.js';
 

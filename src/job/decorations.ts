@@ -1,35 +1,24 @@
 /** Decorations of a job: read once where they stand, put on panels later. */
-import { find } from '../contracts.js';
-import type { ArtSpec, BackingSpec, Decoration, Point } from '../model.js';
+import type { Decoration } from '../model.js';
+import type { PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
-import { presetOf } from './context.js';
+import { pointOf, readArt, readBackings, readStocks, readWhat } from './decoration-parts.js';
 import type { Entry, MapEntry, Pair } from './document.js';
-import type { Span } from './fault.js';
 import { paperFaults } from './motif-check.js';
 import { faultOfName } from './names.js';
-import { ask, coloursOf } from './preset-kinds.js';
+import { degreesOf } from './quantities.js';
 import {
+  ask,
   choiceOf,
-  countOf,
   cut,
-  degreesOf,
   type Fields,
   fields,
   headOf,
-  lengthOf,
   listOf,
   oneOf,
+  safeName,
   textOf,
 } from './reading.js';
-import { paramPairs, readParams } from './values.js';
-
-/** A decoration with the places that later checks point at. */
-export interface PlacedDecoration {
-  readonly decoration: Decoration;
-  readonly at: Span;
-  /** Of the panel's name. */
-  readonly on: Span;
-}
 
 export const MOTIF_KEYS = [
   'motif',
@@ -43,10 +32,7 @@ export const MOTIF_KEYS = [
 const KEYS = ['name', 'use', 'on', 'face', 'overlay', 'at', ...MOTIF_KEYS] as const;
 /** Decorations of one box; more do not fit a hand-sized box. */
 const MOST_DECORATIONS = 50;
-const MOST_BACKINGS = 8;
-const AWAY_MM = 1000;
 const TURN_DEG = { least: -360, most: 360 };
-const REVEAL_MM = { least: 0, most: 50 };
 
 /** The decorations that a job names once under `decorations:`. */
 export type Shared = ReadonlyMap<string, MapEntry>;
@@ -79,16 +65,9 @@ export function readDecorations(
   return withOwnNames(read);
 }
 
-/** The motif of a `decor:` entry. `entry` may hold the further `keys`, read elsewhere. */
-export function readLoose(
-  c: Context,
-  entry: Entry,
-  keys: readonly string[],
-  name: string,
-): PlacedDecoration | undefined {
-  const f = fields(c.r, entry, 'a decor entry', [...keys, ...MOTIF_KEYS], ['motif']);
-  return f && readFields(c, f, name, 'loose');
-}
+/** The motif of a `decor:` entry. */
+export const readLoose = (c: Context, f: Fields, name: string): PlacedDecoration | undefined =>
+  readFields(c, f, name, 'loose');
 
 type Where = 'panel' | 'unplaced' | 'loose';
 
@@ -156,7 +135,7 @@ function readFields(
   const what = readWhat(c, f);
   const stocks = readStocks(c, f);
   const decoration = {
-    name: ask(f, 'name', e => nameOf(c, e)) ?? given ?? `${panel}-${whatName(f)}`,
+    name: ask(f, 'name', e => safeName(c.r, e, 'name')) ?? given ?? `${panel}-${whatName(f)}`,
     panel: panel ?? '',
     face,
     at: ask(f, 'at', e => pointOf(c, e)) ?? ([0, 0] as const),
@@ -176,146 +155,6 @@ const whatName = (f: Fields) => {
   const motif = f.get('motif');
   return motif?.kind === 'text' ? motif.text : 'overlay';
 };
-
-function nameOf(c: Context, entry: Entry): string | undefined {
-  const name = textOf(c.r, entry, 'name');
-  const fault = name === undefined ? undefined : faultOfName(name);
-  return fault ? c.r.fault(entry.at, fault.message, fault) : name;
-}
-
-/** What a decoration is, with the places of a motif's parameters. */
-export interface MotifAsk {
-  readonly kind: 'motif';
-  readonly what: Extract<Decoration['what'], { kind: 'motif' }>;
-  readonly places: ReadonlyMap<string, Span>;
-  readonly sound: boolean;
-  readonly at: Span;
-}
-type OverlayAsk = {
-  readonly kind: 'overlay';
-  readonly what: Extract<Decoration['what'], { kind: 'overlay' }>;
-};
-
-function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefined {
-  const { r, library } = c;
-  const overlay = f.get('overlay');
-  const motif = f.get('motif');
-  const params = f.pair('params');
-  if (overlay && motif) {
-    return r.fault(f.pair('motif')!.keyAt, 'motif and overlay are both given', {
-      hint: 'make two decorations of it: the overlay first, the motif on top',
-    });
-  }
-  if (overlay) {
-    if (params) r.fault(params.keyAt, 'params belong to a motif; an overlay has only its reveal');
-    const reveal = revealOf(c, overlay);
-    return reveal === undefined
-      ? undefined
-      : { kind: 'overlay', what: { kind: 'overlay', reveal } };
-  }
-  if (!motif) {
-    return f.pair('motif') || f.pair('overlay')
-      ? undefined
-      : r.fault(headOf(r, f.at), 'a decoration needs overlay or motif', {
-          hint: 'for instance  overlay: { reveal: 1/16in }  or  motif: heart',
-        });
-  }
-  const ids = library.motifs.map(m => m.id);
-  const found = oneOf(r, motif, 'motif', ids, id => find(library.motifs, id));
-  if (!found) return undefined;
-  const { values, places, sound } = readParams(r, paramPairs(r, f.get('params')), found);
-  const what = { kind: 'motif', motif: found.id, values } as const;
-  return { kind: 'motif', what, places, sound, at: motif.at };
-}
-
-/** `overlay: 1/16` and `overlay: { reveal: 1/16 }` say the same. */
-function revealOf(c: Context, entry: Entry): number | undefined {
-  if (entry.kind === 'text') return lengthOf(c.r, entry, 'reveal', REVEAL_MM);
-  const f = fields(c.r, entry, 'overlay', ['reveal'], ['reveal']);
-  return f && ask(f, 'reveal', e => lengthOf(c.r, e, 'reveal', REVEAL_MM));
-}
-
-/** `stock: cream` is `stocks: { main: cream }`. */
-function readStocks(c: Context, f: Fields): Readonly<Record<string, string>> {
-  const stocks: Record<string, string> = {};
-  const main = ask(f, 'stock', e => c.papers.use(e)) ?? c.papers.standard;
-  if (main !== undefined) stocks.main = main;
-  const entry = f.get('stocks');
-  if (!entry) return stocks;
-  const keys = entry.kind === 'map' ? entry.pairs.map(p => p.key) : [];
-  for (const pair of fields(c.r, entry, 'stocks', keys)?.pairs ?? []) {
-    if (pair.key === '__proto__') continue;
-    const name = pair.value.kind === 'empty' ? undefined : c.papers.use(pair.value);
-    if (name !== undefined) stocks[pair.key] = name;
-  }
-  return stocks;
-}
-
-function readBackings(c: Context, entry: Entry): readonly BackingSpec[] {
-  const items = listOf(c.r, entry, 'backings', MOST_BACKINGS, true) ?? [];
-  return items.flatMap(item => readBacking(c, item) ?? []);
-}
-
-const BACKING_MM = { least: 0, most: 100, more: true };
-
-function readBacking(c: Context, entry: Entry): BackingSpec | undefined {
-  const { r } = c;
-  const standard = c.papers.standard ?? '';
-  if (entry.kind === 'text') {
-    const reveal = lengthOf(r, entry, 'reveal', BACKING_MM);
-    return reveal === undefined ? undefined : { reveal, stock: standard };
-  }
-  const f = fields(r, entry, 'a backing', ['reveal', 'stock', 'art'], ['reveal']);
-  if (!f) return undefined;
-  const reveal = ask(f, 'reveal', e => lengthOf(r, e, 'reveal', BACKING_MM));
-  const stock = ask(f, 'stock', e => c.papers.use(e)) ?? standard;
-  const art = ask(f, 'art', e => readArt(c, e));
-  return reveal === undefined ? undefined : { reveal, stock, ...(art ? { art } : {}) };
-}
-
-/** The palette of a pattern that names none. */
-const STANDARD_PALETTE = 'windfall';
-
-/** `art: dots` is `art: { pattern: dots }`. */
-function readArt(c: Context, entry: Entry): ArtSpec | undefined {
-  const { r, library } = c;
-  const f =
-    entry.kind === 'text'
-      ? undefined
-      : fields(r, entry, 'art', ['pattern', 'palette', 'seed', 'params'], ['pattern']);
-  const named = entry.kind === 'text' ? entry : f?.get('pattern');
-  if (!named) return undefined;
-  const ids = library.patterns.map(p => p.id);
-  const pattern = oneOf(r, named, 'pattern', ids, id => find(library.patterns, id));
-  const palette = paletteOf(c, f?.get('palette'));
-  const seed = f && ask(f, 'seed', e => countOf(r, e, 'seed', { least: 0, most: 999_999_999 }));
-  if (!pattern || !palette) return undefined;
-  const { values } = readParams(r, paramPairs(r, f?.get('params')), pattern);
-  return { pattern: pattern.id, values, palette, seed: seed ?? 1 };
-}
-
-function paletteOf(c: Context, entry: Entry | undefined): readonly string[] | undefined {
-  if (entry?.kind === 'list') return coloursOf(c.r, entry, 'palette');
-  const named = entry ?? { kind: 'text', text: STANDARD_PALETTE, at: { start: 0, end: 0 } };
-  const found = presetOf(c.r, c.library, 'palette', named);
-  return found && 'value' in found ? found.value.colours : undefined;
-}
-
-/** `[1/2, -1/4]` or `1/2, -1/4`: from the panel's middle, x then y. */
-function pointOf(c: Context, entry: Entry): Point | undefined {
-  const { r } = c;
-  const parts: readonly Entry[] | undefined =
-    entry.kind === 'text'
-      ? entry.text.split(',').map(text => ({ kind: 'text', text: text.trim(), at: entry.at }))
-      : listOf(r, entry, 'at', 2);
-  if (parts?.length !== 2)
-    return r.fault(entry.at, 'at needs two lengths, x and y', {
-      hint: 'for instance  at: [0, 1/4]',
-    });
-  const bounds = { least: -AWAY_MM, most: AWAY_MM };
-  const [x, y] = parts.map((e, i) => lengthOf(r, e, `at (${'xy'[i]})`, bounds));
-  return x === undefined || y === undefined ? undefined : [x, y];
-}
 
 /** Pieces are named by their decoration, so two of one box get numbers. */
 function withOwnNames(list: readonly PlacedDecoration[]): readonly PlacedDecoration[] {

@@ -13,6 +13,7 @@ import {
   type Source,
   type Span,
 } from './fault.js';
+import { plainMessage, syntaxHint } from './yaml-words.js';
 
 interface Placed {
   readonly at: Span;
@@ -86,9 +87,15 @@ export function readDocument(source: Source): { document: Document } | { faults:
     if (syntax.length > 0) {
       return {
         faults: syntax.map(e =>
-          faultAt(source, lines, { start: e.pos[0], end: e.pos[1] }, plain(e.code, e.message), {
-            ...hintFor(e.code),
-          }),
+          faultAt(
+            source,
+            lines,
+            { start: e.pos[0], end: e.pos[1] },
+            plainMessage(e.code, e.message),
+            {
+              ...syntaxHint(e.code),
+            },
+          ),
         ),
       };
     }
@@ -229,41 +236,4 @@ function spanOf(text: string, node: Node | null | undefined, fallback: Span): Sp
   if (end <= start)
     return { start: Math.max(fallback.start, 0), end: Math.max(fallback.end, start) };
   return { start, end: start + text.slice(start, end).trimEnd().length };
-}
-
-/** The library's messages in the words of this program, where its own are for programmers. */
-function plain(code: string, message: string): string {
-  switch (code) {
-    case 'TAB_AS_INDENT':
-      return 'a tab stands where lines are indented';
-    case 'BAD_INDENT':
-      return 'this line is not indented like its neighbours';
-    case 'MULTIPLE_DOCS':
-      return 'the file holds more than one document (---)';
-    case 'MISSING_CHAR':
-      return `something is missing here: ${message}`;
-    case 'TAG_RESOLVE_FAILED':
-      return `a tag (!) has no meaning here: ${message}`;
-    case 'BLOCK_AS_IMPLICIT_KEY':
-    case 'MULTILINE_IMPLICIT_KEY':
-      return 'two colons on one line, or a line that belongs to the one before';
-    default:
-      return `this is not well-formed YAML: ${message}`;
-  }
-}
-
-function hintFor(code: string): { hint?: string } {
-  switch (code) {
-    case 'TAB_AS_INDENT':
-      return { hint: 'indent with spaces' };
-    case 'BAD_INDENT':
-      return { hint: 'begin entries of one list or map in the same column' };
-    case 'MULTIPLE_DOCS':
-      return { hint: 'make two files of it' };
-    case 'BLOCK_AS_IMPLICIT_KEY':
-    case 'MULTILINE_IMPLICIT_KEY':
-      return { hint: 'put text that contains a colon in quotes' };
-    default:
-      return {};
-  }
 }

@@ -2,7 +2,7 @@
 import { find } from '../contracts.js';
 import { ParamError } from '../params.js';
 import type { Context } from './context.js';
-import type { MotifAsk } from './decorations.js';
+import type { MotifAsk } from './decoration-parts.js';
 import { didYouMean } from './nearest.js';
 import { cut, type Fields, listed } from './reading.js';
 import { tellParamError } from './values.js';

@@ -1,4 +1,5 @@
 /** Names that become folders and files, safe on every system that a memory stick goes to. */
+
 import type { More } from './fault.js';
 
 export const LONGEST_NAME = 60;

@@ -1,120 +1,26 @@
 /** What the four kinds of preset hold. The same readers serve preset files and a job's own entries,
  *  where `base` is the preset that the entry is `like`. */
 
-import type { StrokeStyle } from '../model.js';
-import { type Convention, type Cutter, OPERATIONS, type Operation, type Stock } from '../model.js';
-import { caliperFromBulk, parseCaliper, parseWeight } from '../units/paper.js';
-import type { Entry } from './document.js';
-import type { Palette } from './presets.js';
 import {
+  type Convention,
+  type Cutter,
+  OPERATIONS,
+  type Operation,
+  type StrokeStyle,
+} from '../model.js';
+import type { Entry } from './document.js';
+import { SHEET_MM } from './preset-stock.js';
+import { colourOf, coloursOf, countOf, lengthOf, numberOf } from './quantities.js';
+import {
+  ask,
   choiceOf,
-  colourOf,
-  countOf,
-  type Fields,
   fields,
-  headOf,
-  lengthOf,
   listOf,
-  numberOf,
   type Reading,
-  textOf,
+  readUnits,
   titleOf,
+  whole,
 } from './reading.js';
-
-const SHEET_MM = { least: 20, most: 2000 };
-
-const STOCK_KEYS = [
-  'summary',
-  'width',
-  'height',
-  'weight',
-  'caliper',
-  'bulk',
-  'grain',
-  'colour',
-  'price',
-] as const;
-const STOCK_NEEDS = ['summary', 'width', 'height', 'weight', 'colour'];
-/** Bulk (cm³/g) from pressed art paper to blotting board. */
-const BULK = { least: 0.6, most: 3 };
-
-/** A paper. `keys` are further keys that the caller reads itself. */
-export function readStock(
-  r: Reading,
-  entry: Entry,
-  id: string,
-  base?: Stock,
-  keys: readonly string[] = ['units'],
-): Stock | undefined {
-  const f = fields(r, entry, 'a stock', [...keys, ...STOCK_KEYS], base ? [] : STOCK_NEEDS);
-  if (!f) return undefined;
-  readUnits(r, f);
-  const width = ask(f, 'width', e => lengthOf(r, e, 'width', SHEET_MM)) ?? base?.width;
-  const height = ask(f, 'height', e => lengthOf(r, e, 'height', SHEET_MM)) ?? base?.height;
-  const gsm = ask(f, 'weight', e => weightOf(r, e)) ?? base?.gsm;
-  const thick = readCaliper(r, f, gsm, base);
-  const price =
-    ask(f, 'price', e => numberOf(r, e, 'price', { least: 0, most: 10_000 })) ?? base?.price;
-  const stock = whole({
-    id,
-    summary: ask(f, 'summary', e => titleOf(r, e, 'summary')) ?? base?.summary,
-    width,
-    height,
-    gsm,
-    caliper: thick?.caliper,
-    caliperFrom: thick?.caliperFrom,
-    grain:
-      ask(f, 'grain', e => choiceOf(r, e, 'grain', ['width', 'height', 'unknown'])) ??
-      base?.grain ??
-      'unknown',
-    colour: ask(f, 'colour', e => colourOf(r, e, 'colour')) ?? base?.colour,
-  });
-  return stock && price !== undefined ? { ...stock, price } : stock;
-}
-
-function weightOf(r: Reading, entry: Entry): number | undefined {
-  const text = textOf(r, entry, 'weight');
-  if (text === undefined) return undefined;
-  const read = parseWeight(text);
-  return 'fault' in read ? r.fault(entry.at, `weight: ${read.fault}`) : read.gsm;
-}
-
-function readCaliper(
-  r: Reading,
-  f: Fields,
-  gsm: number | undefined,
-  base: Stock | undefined,
-): Pick<Stock, 'caliper' | 'caliperFrom'> | undefined {
-  const measured = f.pair('caliper');
-  const bulk = f.get('bulk');
-  if (measured && bulk) {
-    return r.fault(measured.keyAt, 'caliper and bulk are both given', {
-      hint: 'keep caliper if you measured it, bulk if you did not',
-    });
-  }
-  if (measured) {
-    const text = textOf(r, measured.value, 'caliper');
-    if (text === undefined) return undefined;
-    const read = parseCaliper(text);
-    return 'fault' in read
-      ? r.fault(measured.value.at, `caliper: ${read.fault}`)
-      : { caliper: read.mm, caliperFrom: 'measured' };
-  }
-  if (bulk) {
-    const value = numberOf(r, bulk, 'bulk', BULK);
-    if (value === undefined || gsm === undefined) return undefined;
-    return { caliper: caliperFromBulk(gsm, value), caliperFrom: 'bulk' };
-  }
-  if (base) {
-    if (gsm === undefined || gsm === base.gsm)
-      return { caliper: base.caliper, caliperFrom: base.caliperFrom };
-    // Another weight of the same make: the thickness goes with the weight.
-    return { caliper: (base.caliper * gsm) / base.gsm, caliperFrom: 'bulk' };
-  }
-  return r.fault(headOf(r, f.at), 'a stock needs caliper (one sheet, measured) or bulk', {
-    hint: 'measure a stack of ten sheets and divide by ten; or bulk: 1.4 for uncoated card',
-  });
-}
 
 const CUTTER_KEYS = ['summary', 'width', 'height', 'margin', 'blade', 'speed'] as const;
 const BLADE_KEYS = ['offset', 'overcut', 'compensated-by'] as const;
@@ -219,6 +125,13 @@ function dashOf(r: Reading, entry: Entry): readonly number[] | undefined {
   return dash.every(d => d !== undefined) ? (dash as number[]) : undefined;
 }
 
+export interface Palette {
+  readonly id: string;
+  readonly summary: string;
+  /** Hex colours: the ground, then the inks. */
+  readonly colours: readonly string[];
+}
+
 /** Colours for printed patterns. */
 export function readPalette(r: Reading, entry: Entry, id: string): Palette | undefined {
   const keys = ['summary', 'ground', 'inks'];
@@ -228,34 +141,4 @@ export function readPalette(r: Reading, entry: Entry, id: string): Palette | und
   const ground = ask(f, 'ground', e => colourOf(r, e, 'ground'));
   const inks = ask(f, 'inks', e => coloursOf(r, e, 'inks'));
   return whole({ id, summary, colours: ground && inks ? [ground, ...inks] : undefined });
-}
-
-/** One to twelve colours. */
-export function coloursOf(r: Reading, entry: Entry, what: string): string[] | undefined {
-  const items = listOf(r, entry, what, 12, true);
-  if (!items) return undefined;
-  if (items.length === 0) return r.fault(entry.at, `${what} has no colour`);
-  const colours = items.map(e => colourOf(r, e, what));
-  return colours.every(c => c !== undefined) ? (colours as string[]) : undefined;
-}
-
-/** `units: mm | cm | in` sets the unit of bare numbers from here on. */
-export function readUnits(r: Reading, f: Fields): void {
-  const unit = ask(f, 'units', e => choiceOf(r, e, 'units', ['mm', 'cm', 'in']));
-  if (unit) r.unit = unit;
-}
-
-export function ask<T>(
-  f: Fields,
-  key: string,
-  read: (entry: Entry) => T | undefined,
-): T | undefined {
-  const entry = f.get(key);
-  return entry && read(entry);
-}
-
-type Known<T> = { [K in keyof T]: Exclude<T[K], undefined> };
-/** The whole thing, or nothing when a part of it was at fault. */
-function whole<T extends object>(parts: T): Known<T> | undefined {
-  return Object.values(parts).every(v => v !== undefined) ? (parts as Known<T>) : undefined;
 }

@@ -6,15 +6,9 @@ import type { Convention, Cutter, Stock } from '../model.js';
 import type { LengthUnit } from '../units/length.js';
 import { readDocument } from './document.js';
 import { type Fault, faultOfFile } from './fault.js';
-import { readConvention, readCutter, readPalette, readStock } from './preset-kinds.js';
+import { type Palette, readConvention, readCutter, readPalette } from './preset-kinds.js';
+import { readStock } from './preset-stock.js';
 import { type Reading, startReading } from './reading.js';
-
-export interface Palette {
-  readonly id: string;
-  readonly summary: string;
-  /** Hex colours: the ground, then the inks. */
-  readonly colours: readonly string[];
-}
 
 export const PRESET_KINDS = ['stock', 'cutter', 'convention', 'palette', 'job'] as const;
 export type PresetKind = (typeof PRESET_KINDS)[number];
@@ -118,3 +112,5 @@ export function listPresets(presets: Presets, kind: ReadKind): PresetLine[] {
       : { id, summary: 'cannot be read', faults: result.faults };
   });
 }
+
+export type { Palette } from './preset-kinds.js';

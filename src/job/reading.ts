@@ -2,9 +2,10 @@
  * Asking a document for what it should hold. Each question answers with a value or writes down a fault
  * at its place and answers `undefined`; the questions after it are asked all the same.
  */
-import { formatLength, type LengthUnit, parseLength, parseSize } from '../units/length.js';
+import type { LengthUnit } from '../units/length.js';
 import type { Document, Entry, Pair } from './document.js';
 import { type Fault, faultAt, linesOf, type More, type Span } from './fault.js';
+import { faultOfName } from './names.js';
 import { didYouMean, nearest } from './nearest.js';
 
 /** One pass over one document. */
@@ -174,85 +175,6 @@ export function oneOf<V>(
   });
 }
 
-export interface Bounds {
-  readonly least: number;
-  readonly most: number;
-  /** The least itself is too little. */
-  readonly more?: boolean;
-}
-
-/** A length in mm. `signed` lets positions be negative. */
-export function lengthOf(
-  r: Reading,
-  entry: Entry,
-  what: string,
-  bounds: Bounds,
-): number | undefined {
-  const text = textOf(r, entry, what);
-  if (text === undefined) return undefined;
-  const read = parseLength(text, r.unit, bounds.least < 0);
-  if ('fault' in read) return r.fault(entry.at, `${what}: ${read.fault}`);
-  const { least, most, more } = bounds;
-  const enough = more ? read.mm > least : read.mm >= least;
-  if (enough && read.mm <= most) return read.mm;
-  return r.fault(entry.at, `${what} cannot be ${inUnit(read.mm, r.unit)}`, {
-    allowed: `${more ? 'more than' : 'from'} ${inUnit(least, r.unit)} ${more ? 'and at most' : 'to'} ${inUnit(most, r.unit)}`,
-  });
-}
-
-/** `12.7 mm`, or `12.7 mm (1/2 in)` for people who measure in inches. */
-export const inUnit = (mm: number, unit: LengthUnit) =>
-  unit === 'in' && mm !== 0
-    ? `${formatLength(mm, 'mm')} (${formatLength(mm, 'in', 32)})`
-    : formatLength(mm, unit === 'cm' ? 'cm' : 'mm');
-
-const NUMBER = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)$/;
-
-/** A plain decimal number. */
-export function numberOf(r: Reading, entry: Entry, what: string, b: Bounds): number | undefined {
-  const text = textOf(r, entry, what);
-  if (text === undefined) return undefined;
-  const tidy = text.trim();
-  const value = NUMBER.test(tidy) ? Number(tidy) : Number.NaN;
-  const enough = b.more ? value > b.least : value >= b.least;
-  if (enough && value <= b.most) return value;
-  return r.fault(
-    entry.at,
-    Number.isNaN(value)
-      ? `${what} "${cut(text)}" is not a number`
-      : `${what} cannot be ${cut(text)}`,
-    {
-      allowed: b.more ? `more than ${b.least}, at most ${b.most}` : `from ${b.least} to ${b.most}`,
-    },
-  );
-}
-
-/** A whole number. */
-export function countOf(r: Reading, entry: Entry, what: string, b: Bounds): number | undefined {
-  const text = textOf(r, entry, what);
-  if (text === undefined) return undefined;
-  const value = /^[-+]?\d{1,9}$/.test(text.trim()) ? Number(text) : Number.NaN;
-  if (value >= b.least && value <= b.most) return value;
-  return r.fault(entry.at, `${what} cannot be "${cut(text)}"`, {
-    allowed: `a whole number from ${b.least} to ${b.most}`,
-  });
-}
-
-/** An angle in degrees, as `15`, `-7.5°` or `90deg`. */
-export function degreesOf(r: Reading, entry: Entry, what: string, b: Bounds): number | undefined {
-  if (entry.kind !== 'text') return numberOf(r, entry, what, b);
-  const bare = entry.text.trim().replace(/\s*(?:°|deg|degrees?)$/iu, '');
-  return numberOf(r, { ...entry, text: bare }, what, b);
-}
-
-export function flagOf(r: Reading, entry: Entry, what: string): boolean | undefined {
-  const text = textOf(r, entry, what)?.trim().toLowerCase();
-  if (text === undefined) return undefined;
-  if (['true', 'yes', 'on'].includes(text)) return true;
-  if (['false', 'no', 'off'].includes(text)) return false;
-  return r.fault(entry.at, `${what} cannot be "${cut(text)}"`, { allowed: 'yes or no' });
-}
-
 /** A list; a single thing where one would be a list of one is taken as that. */
 export function listOf(
   r: Reading,
@@ -276,45 +198,31 @@ export function listOf(
   return entry.items;
 }
 
-/** A hex colour, as `#RRGGBB` in capitals. */
-export function colourOf(r: Reading, entry: Entry, what: string): string | undefined {
-  const text = textOf(r, entry, what)?.trim();
-  if (text === undefined) return undefined;
-  const hex = /^#?([0-9a-f]{6}|[0-9a-f]{3})$/i.exec(text)?.[1];
-  if (hex === undefined) {
-    return r.fault(entry.at, `${what} "${cut(text)}" is not a colour`, {
-      allowed: 'six hex digits in quotes, such as "#D55E00"',
-    });
-  }
-  const six = hex.length === 3 ? [...hex].map(c => c + c).join('') : hex;
-  return `#${six.toUpperCase()}`;
+/** The value of a key that is given. */
+export function ask<T>(
+  f: Fields,
+  key: string,
+  read: (entry: Entry) => T | undefined,
+): T | undefined {
+  const entry = f.get(key);
+  return entry && read(entry);
 }
 
-/** Longest side of a box: a roll's width, and far more than a treat needs. */
-const LONGEST_SIDE_MM = 1500;
-/** Below this no hand folds it. */
-const SHORTEST_SIDE_MM = 2;
-
-/** `6 x 2 x 1`, every side in mm and within reason. */
-export function sizeOf(
-  r: Reading,
-  entry: Entry,
-  what: string,
-): readonly [number, number, number] | undefined {
-  const text = textOf(r, entry, what);
-  if (text === undefined) return undefined;
-  const read = parseSize(text, r.unit);
-  if ('fault' in read) return r.fault(entry.at, `${what}: ${read.fault}`);
-  return sideFault(r, entry.at, what, read.mm) ? undefined : read.mm;
+/** `units: mm | cm | in` sets the unit of bare numbers from here on. */
+export function readUnits(r: Reading, f: Fields): void {
+  const unit = ask(f, 'units', e => choiceOf(r, e, 'units', ['mm', 'cm', 'in']));
+  if (unit) r.unit = unit;
 }
 
-/** Tells the first side that is out of reason. */
-export function sideFault(r: Reading, at: Span, what: string, sides: readonly number[]): boolean {
-  const wrong = sides.find(mm => !(mm >= SHORTEST_SIDE_MM && mm <= LONGEST_SIDE_MM));
-  if (wrong === undefined) return false;
-  r.fault(at, `${what}: no box has a side of ${inUnit(wrong, r.unit)}`, {
-    allowed: `from ${inUnit(SHORTEST_SIDE_MM, r.unit)} to ${inUnit(LONGEST_SIDE_MM, r.unit)} a side`,
-    hint: 'check the unit',
-  });
-  return true;
+type Known<T> = { [K in keyof T]: Exclude<T[K], undefined> };
+/** The whole thing, or nothing when a part of it was at fault. */
+export function whole<T extends object>(parts: T): Known<T> | undefined {
+  return Object.values(parts).every(v => v !== undefined) ? (parts as Known<T>) : undefined;
+}
+
+/** A name that becomes a folder or a file. */
+export function safeName(r: Reading, entry: Entry, what: string): string | undefined {
+  const name = textOf(r, entry, what);
+  const fault = name === undefined ? undefined : faultOfName(name);
+  return fault ? r.fault(entry.at, fault.message, fault) : name;
 }

@@ -1,23 +1,28 @@
 /** A size table: one style and shared settings, a box for each row. */
 import type { Inside } from '../model.js';
-import { type AskedBox, type AskedSize, MEASURES, type Measure, sizeIn } from './boxes.js';
+import {
+  type AskedBox,
+  type AskedSize,
+  MEASURES,
+  type Measure,
+  type PlacedDecoration,
+} from './asked.js';
+import { sizeIn } from './boxes.js';
 import type { Context } from './context.js';
-import { type PlacedDecoration, readDecorations, type Shared } from './decorations.js';
+import { readDecorations, type Shared } from './decorations.js';
 import type { Entry, ListEntry, Pair } from './document.js';
 import type { Span } from './fault.js';
 import { didYouMean } from './nearest.js';
-import { ask } from './preset-kinds.js';
+import { lengthOf, sideFault, sizeOf } from './quantities.js';
 import {
+  ask,
   choiceOf,
   cut,
   type Fields,
   fields,
   headOf,
-  lengthOf,
   listed,
   listOf,
-  sideFault,
-  sizeOf,
   textOf,
 } from './reading.js';
 import { paramPairs } from './values.js';

@@ -4,19 +4,8 @@ import type { ParamError, ParamSpec, ParamTable } from '../params.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
 import { didYouMean } from './nearest.js';
-import {
-  choiceOf,
-  countOf,
-  cut,
-  degreesOf,
-  flagOf,
-  inUnit,
-  lengthOf,
-  listed,
-  numberOf,
-  type Reading,
-  textOf,
-} from './reading.js';
+import { countOf, degreesOf, flagOf, inUnit, lengthOf, numberOf } from './quantities.js';
+import { choiceOf, cut, listed, type Reading, textOf } from './reading.js';
 
 export interface Params {
   /** Every parameter of the table; defaults where nothing (or nothing usable) was given. */

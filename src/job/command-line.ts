@@ -1,0 +1,165 @@
+/**
+ * A box or a decoration asked for on the command line, as a document of its own: read by the same
+ * code as a job file, its faults point into the command.
+ */
+
+import type { Document, Entry, Pair } from './document.js';
+import type { Span } from './fault.js';
+import { plainName } from './names.js';
+
+interface Common {
+  /** `name=value` settings, as given. */
+  readonly set: Readonly<Record<string, string>>;
+  readonly stock?: string | undefined;
+  readonly cutter?: string | undefined;
+  readonly count?: string | undefined;
+  readonly name?: string | undefined;
+}
+export interface BoxCommand extends Common {
+  readonly style: string;
+  readonly inside?: string | undefined;
+  readonly outside?: string | undefined;
+  readonly creases?: string | undefined;
+}
+export interface DecorCommand extends Common {
+  readonly motif: string;
+  readonly size?: string | undefined;
+  readonly backing: readonly string[];
+  readonly pattern?: string | undefined;
+  readonly palette?: string | undefined;
+}
+
+/** Writes the command down, remembering where each word stands in it. */
+function commandText(start: string) {
+  let text = start;
+  const word = (value: string): Span => {
+    text += ' ';
+    const plain = /^[\w.,:=/+@%×-]+$/u.test(value);
+    const at = { start: text.length + (plain ? 0 : 1), end: 0 };
+    text += plain ? value : `'${value}'`;
+    return { start: at.start, end: at.start + value.length };
+  };
+  const entry = (value: string): Entry => ({ kind: 'text', text: value, at: word(value) });
+  return {
+    text: () => text,
+    entry,
+    /** `--flag value` as a pair under `key`, or nothing when it is not given. */
+    option(key: string, value: string | undefined, flag = key): Pair[] {
+      if (value === undefined) return [];
+      const keyAt = word(`--${flag}`);
+      return [{ key, keyAt, value: entry(value) }];
+    },
+    settings(set: Readonly<Record<string, string>>): Pair[] {
+      return Object.entries(set).map(([key, value]) => {
+        word('--set');
+        const at = word(`${key}=${value}`);
+        const from = at.start + key.length + 1;
+        return {
+          key,
+          keyAt: { start: at.start, end: at.start + key.length },
+          value: { kind: 'text', text: value, at: { start: from, end: from + value.length } },
+        };
+      });
+    },
+  };
+}
+
+const NOWHERE: Span = { start: 0, end: 0 };
+const given = (key: string, text: string): Pair => ({
+  key,
+  keyAt: NOWHERE,
+  value: { kind: 'text', text, at: NOWHERE },
+});
+const map = (pairs: readonly Pair[], at: Span): Entry => ({ kind: 'map', pairs, at });
+const list = (items: readonly Entry[], at: Span): Entry => ({ kind: 'list', items, at });
+
+/** People are told lengths in the unit of the size they gave. */
+function unitOf(size: string | undefined): Pair {
+  const inches = /(?:in\.?|inch(?:es)?|["″”])\s*$/iu.test(size ?? '');
+  return given('units', inches ? 'in' : /cm\s*$/i.test(size ?? '') ? 'cm' : 'mm');
+}
+
+const document = (text: string, pairs: readonly Pair[]): Document => ({
+  file: 'command line',
+  text,
+  root: map(pairs, { start: 0, end: text.length }),
+});
+
+/** The job of `box STYLE --inside …`: one box. Bare lengths are millimetres where its size has no
+ *  unit, else they take the size's. */
+export function boxDocument(command: BoxCommand): Document {
+  const line = commandText('foldwright box');
+  const style = line.entry(command.style);
+  const size = (['inside', 'outside', 'creases'] as const).flatMap(m => line.option(m, command[m]));
+  const params = line.settings(command.set);
+  const own = [
+    ...line.option('stock', command.stock),
+    ...line.option('count', command.count),
+    ...line.option('name', command.name),
+  ];
+  const cutter = line.option('cutter', command.cutter);
+  const box = map(
+    [
+      { key: 'style', keyAt: style.at, value: style },
+      ...size,
+      ...own,
+      { key: 'params', keyAt: style.at, value: map(params, style.at) },
+    ],
+    style.at,
+  );
+  return document(line.text(), [
+    given('job', 'box'),
+    unitOf(command.inside ?? command.outside ?? command.creases),
+    ...cutter,
+    { key: 'boxes', keyAt: style.at, value: list([box], style.at) },
+  ]);
+}
+
+/** The job of `decor MOTIF …`: one decoration without a box. */
+export function decorDocument(command: DecorCommand): Document {
+  const line = commandText('foldwright decor');
+  const motif = line.entry(command.motif);
+  const size = line.option('size', command.size);
+  const params = [...size, ...line.settings(command.set)];
+  const backings = command.backing.flatMap(b => line.option('backings', b, 'backing'));
+  const pattern = line.option('pattern', command.pattern);
+  const palette = line.option('palette', command.palette);
+  const own = [
+    ...line.option('stock', command.stock),
+    ...line.option('count', command.count),
+    ...line.option('name', command.name),
+  ];
+  const cutter = line.option('cutter', command.cutter);
+  const name = plainName([command.motif, command.size].filter(Boolean).join('-'));
+  const art = [...pattern, ...palette];
+  const decor = map(
+    [
+      { key: 'motif', keyAt: motif.at, value: motif },
+      { key: 'params', keyAt: motif.at, value: map(params, motif.at) },
+      ...(command.name === undefined && name ? [given('name', name)] : []),
+      ...own,
+      ...(backings.length > 0
+        ? [
+            {
+              key: 'backings',
+              keyAt: motif.at,
+              value: list(
+                backings.map(b => b.value),
+                motif.at,
+              ),
+            },
+          ]
+        : []),
+      ...(art.length > 0
+        ? [{ key: 'art', keyAt: art[0]!.keyAt, value: map(art, art[0]!.keyAt) }]
+        : []),
+    ],
+    motif.at,
+  );
+  return document(line.text(), [
+    given('job', 'decor'),
+    unitOf(command.size),
+    ...cutter,
+    { key: 'decor', keyAt: motif.at, value: list([decor], motif.at) },
+  ]);
+}

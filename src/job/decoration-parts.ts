@@ -1,0 +1,147 @@
+/** The parts of a decoration: what it is, its papers, its backings, its printed art, its place. */
+import { find } from '../contracts.js';
+import type { ArtSpec, BackingSpec, Decoration, Point } from '../model.js';
+import { type Context, presetOf } from './context.js';
+import type { Entry } from './document.js';
+import type { Span } from './fault.js';
+import { coloursOf, countOf, lengthOf } from './quantities.js';
+import { ask, type Fields, fields, headOf, listOf, oneOf } from './reading.js';
+import { paramPairs, readParams } from './values.js';
+
+const MOST_BACKINGS = 8;
+const AWAY_MM = 1000;
+const REVEAL_MM = { least: 0, most: 50 };
+
+/** What a decoration is, with the places of a motif's parameters. */
+export interface MotifAsk {
+  readonly kind: 'motif';
+  readonly what: Extract<Decoration['what'], { kind: 'motif' }>;
+  readonly places: ReadonlyMap<string, Span>;
+  readonly sound: boolean;
+  readonly at: Span;
+}
+type OverlayAsk = {
+  readonly kind: 'overlay';
+  readonly what: Extract<Decoration['what'], { kind: 'overlay' }>;
+};
+
+export function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefined {
+  const { r, library } = c;
+  const overlay = f.get('overlay');
+  const motif = f.get('motif');
+  const params = f.pair('params');
+  if (overlay && motif) {
+    return r.fault(f.pair('motif')!.keyAt, 'motif and overlay are both given', {
+      hint: 'make two decorations of it: the overlay first, the motif on top',
+    });
+  }
+  if (overlay) {
+    if (params) r.fault(params.keyAt, 'params belong to a motif; an overlay has only its reveal');
+    const reveal = revealOf(c, overlay);
+    return reveal === undefined
+      ? undefined
+      : { kind: 'overlay', what: { kind: 'overlay', reveal } };
+  }
+  if (!motif) {
+    return f.pair('motif') || f.pair('overlay')
+      ? undefined
+      : r.fault(headOf(r, f.at), 'a decoration needs overlay or motif', {
+          hint: 'for instance  overlay: { reveal: 1/16in }  or  motif: heart',
+        });
+  }
+  const ids = library.motifs.map(m => m.id);
+  const found = oneOf(r, motif, 'motif', ids, id => find(library.motifs, id));
+  if (!found) return undefined;
+  const { values, places, sound } = readParams(r, paramPairs(r, f.get('params')), found);
+  const what = { kind: 'motif', motif: found.id, values } as const;
+  return { kind: 'motif', what, places, sound, at: motif.at };
+}
+
+/** `overlay: 1/16` and `overlay: { reveal: 1/16 }` say the same. */
+function revealOf(c: Context, entry: Entry): number | undefined {
+  if (entry.kind === 'text') return lengthOf(c.r, entry, 'reveal', REVEAL_MM);
+  const f = fields(c.r, entry, 'overlay', ['reveal'], ['reveal']);
+  return f && ask(f, 'reveal', e => lengthOf(c.r, e, 'reveal', REVEAL_MM));
+}
+
+/** `stock: cream` is `stocks: { main: cream }`. */
+export function readStocks(c: Context, f: Fields): Readonly<Record<string, string>> {
+  const stocks: Record<string, string> = {};
+  const main = ask(f, 'stock', e => c.papers.use(e)) ?? c.papers.standard;
+  if (main !== undefined) stocks.main = main;
+  const entry = f.get('stocks');
+  if (!entry) return stocks;
+  const keys = entry.kind === 'map' ? entry.pairs.map(p => p.key) : [];
+  for (const pair of fields(c.r, entry, 'stocks', keys)?.pairs ?? []) {
+    if (pair.key === '__proto__') continue;
+    const name = pair.value.kind === 'empty' ? undefined : c.papers.use(pair.value);
+    if (name !== undefined) stocks[pair.key] = name;
+  }
+  return stocks;
+}
+
+export function readBackings(c: Context, entry: Entry): readonly BackingSpec[] {
+  const items = listOf(c.r, entry, 'backings', MOST_BACKINGS, true) ?? [];
+  return items.flatMap(item => readBacking(c, item) ?? []);
+}
+
+const BACKING_MM = { least: 0, most: 100, more: true };
+
+function readBacking(c: Context, entry: Entry): BackingSpec | undefined {
+  const { r } = c;
+  const standard = c.papers.standard ?? '';
+  if (entry.kind === 'text') {
+    const reveal = lengthOf(r, entry, 'reveal', BACKING_MM);
+    return reveal === undefined ? undefined : { reveal, stock: standard };
+  }
+  const f = fields(r, entry, 'a backing', ['reveal', 'stock', 'art'], ['reveal']);
+  if (!f) return undefined;
+  const reveal = ask(f, 'reveal', e => lengthOf(r, e, 'reveal', BACKING_MM));
+  const stock = ask(f, 'stock', e => c.papers.use(e)) ?? standard;
+  const art = ask(f, 'art', e => readArt(c, e));
+  return reveal === undefined ? undefined : { reveal, stock, ...(art ? { art } : {}) };
+}
+
+/** The palette of a pattern that names none. */
+const STANDARD_PALETTE = 'windfall';
+
+/** `art: dots` is `art: { pattern: dots }`. */
+export function readArt(c: Context, entry: Entry): ArtSpec | undefined {
+  const { r, library } = c;
+  const f =
+    entry.kind === 'text'
+      ? undefined
+      : fields(r, entry, 'art', ['pattern', 'palette', 'seed', 'params'], ['pattern']);
+  const named = entry.kind === 'text' ? entry : f?.get('pattern');
+  if (!named) return undefined;
+  const ids = library.patterns.map(p => p.id);
+  const pattern = oneOf(r, named, 'pattern', ids, id => find(library.patterns, id));
+  const palette = paletteOf(c, f?.get('palette'));
+  const seed = f && ask(f, 'seed', e => countOf(r, e, 'seed', { least: 0, most: 999_999_999 }));
+  if (!pattern || !palette) return undefined;
+  const { values } = readParams(r, paramPairs(r, f?.get('params')), pattern);
+  return { pattern: pattern.id, values, palette, seed: seed ?? 1 };
+}
+
+function paletteOf(c: Context, entry: Entry | undefined): readonly string[] | undefined {
+  if (entry?.kind === 'list') return coloursOf(c.r, entry, 'palette');
+  const named = entry ?? { kind: 'text', text: STANDARD_PALETTE, at: { start: 0, end: 0 } };
+  const found = presetOf(c.r, c.library, 'palette', named);
+  return found && 'value' in found ? found.value.colours : undefined;
+}
+
+/** `[1/2, -1/4]` or `1/2, -1/4`: from the panel's middle, x then y. */
+export function pointOf(c: Context, entry: Entry): Point | undefined {
+  const { r } = c;
+  const parts: readonly Entry[] | undefined =
+    entry.kind === 'text'
+      ? entry.text.split(',').map(text => ({ kind: 'text', text: text.trim(), at: entry.at }))
+      : listOf(r, entry, 'at', 2);
+  if (parts?.length !== 2)
+    return r.fault(entry.at, 'at needs two lengths, x and y', {
+      hint: 'for instance  at: [0, 1/4]',
+    });
+  const bounds = { least: -AWAY_MM, most: AWAY_MM };
+  const [x, y] = parts.map((e, i) => lengthOf(r, e, `at (${'xy'[i]})`, bounds));
+  return x === undefined || y === undefined ? undefined : [x, y];
+}
