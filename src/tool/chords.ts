@@ -16,8 +16,8 @@ export function chordsOf(path: Path, tolerance: number): Float64Array {
       const b = s.bulge;
       const sweep = 4 * Math.atan(b);
       const radius = (Math.hypot(dx, dy) * (1 + b * b)) / (4 * Math.abs(b));
-      // Sagitta of a chord over the angle a: R (1 − cos(a/2)).
-      const step = 2 * Math.acos(Math.max(0, 1 - tolerance / radius));
+      // Sagitta of a chord over the angle a: R (1 − cos(a/2)) = 2 R sin²(a/4).
+      const step = 4 * Math.asin(Math.min(1, Math.sqrt(tolerance / (2 * radius))));
       const n = Math.min(MAX_CHORDS, Math.ceil(Math.abs(sweep) / step) || 1);
       const h = (1 - b * b) / (4 * b);
       const cx = x + dx / 2 - dy * h;

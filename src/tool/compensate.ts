@@ -21,7 +21,7 @@ export interface Compensated {
 }
 
 /** A line or arc with its unit tangents at both ends. */
-export interface Stretch {
+interface Stretch {
   readonly from: Point;
   readonly to: Point;
   readonly bulge: number;
@@ -65,14 +65,9 @@ export function compensatePaths(
   return { driven, headingBefore: angle(before), headingAfter: angle(heading) };
 }
 
-/** A short straight cut in waste that turns a blade of unknown heading into a known one. Along a
- *  line tan(α/2) falls by e for every d of travel, so after 20 d a blade that pointed up to 179.999°
- *  away is within 0.02° of the line. */
-export const WAKE_UP_OFFSETS = 20;
-
 /** The lines and arcs of a path with their tangents; cubics fitted, steps without length left out. */
-export function stretches(path: Path): Stretch[] {
-  const plain = path.segments.some(s => s.kind === 'cubic') ? fitArcs(path, FIT_MM) : path;
+function stretches(path: Path): Stretch[] {
+  const plain = fitArcs(path, FIT_MM);
   const run: Stretch[] = [];
   let from = plain.start;
   for (const segment of plain.segments) {

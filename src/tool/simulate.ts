@@ -45,7 +45,7 @@ export function dragTip(
   const blade = new DraggedBlade(offset, startHeading, tolerance);
   return driven.map(path => {
     blade.lower();
-    const plain = path.segments.some(s => s.kind === 'cubic') ? fitArcs(path, tolerance) : path;
+    const plain = fitArcs(path, tolerance);
     let [x, y] = plain.start;
     for (const segment of plain.segments) {
       blade.pull(x, y, segment.to[0], segment.to[1], segment.kind === 'arc' ? segment.bulge : 0);

@@ -1,0 +1,250 @@
+/** A look at a cut file's drawing before any paper is spent. */
+import { bounds, endOf, isFinitePath, type Path, type Point, pathLength } from '../geom/index.js';
+import { type Drawing, OPERATIONS, type Operation } from '../model.js';
+import { SAME_POINT_MM, TIP_MM } from '../units/tolerances.js';
+import { crossings, MOST_CROSSINGS } from './crossings.js';
+import { travel } from './plan.js';
+import { dropShared } from './shared-lines.js';
+import { type TipError, tipError } from './tip-error.js';
+
+export interface InspectOptions {
+  /** From the swivel axis to the cutting point, mm. */
+  readonly bladeOffset?: number;
+  /** What the tip must draw, where the file holds the pivot's way: the drawing as it was before
+   *  compensation. Lines are then judged there. */
+  readonly intended?: Drawing;
+  /** The cutter: its working area and the border its tools cannot reach, mm. */
+  readonly area?: { readonly width: number; readonly height: number; readonly margin: number };
+}
+
+export interface OperationReport {
+  readonly operation: Operation;
+  readonly paths: number;
+  readonly closed: number;
+  /** mm */
+  readonly length: number;
+}
+
+export interface Finding {
+  readonly kind:
+    | 'not-finite'
+    | 'nothing'
+    | 'open-cut'
+    | 'nearly-closed'
+    | 'duplicate'
+    | 'crossing'
+    | 'too-short'
+    | 'outside-sheet'
+    | 'outside-area'
+    | 'tip';
+  /** `note` is to know; `fault` spoils the cut and fails the inspection. */
+  readonly severity: 'note' | 'fault';
+  /** For a person: what, how much, what to do. */
+  readonly message: string;
+  /** Where on the drawing, for some of them. */
+  readonly at?: readonly Point[];
+}
+
+export interface InspectReport {
+  readonly name: string;
+  /** mm */
+  readonly width: number;
+  readonly height: number;
+  readonly operations: readonly OperationReport[];
+  /** Travel of the lifted tools from the origin, mm. */
+  readonly travel: number;
+  readonly openCuts: number;
+  /** Length of cut that lies on other cuts, mm. */
+  readonly duplicateLength: number;
+  readonly crossings: number;
+  readonly tooShort: number;
+  /** Where both the blade's offset and what it must cut are known. */
+  readonly tip?: TipError & { readonly offset: number };
+  readonly findings: readonly Finding[];
+  /** No fault among the findings. */
+  readonly good: boolean;
+}
+
+/** Shorter cuts than this hardly turn the blade into the paper (common practice, no source). */
+const LEAST_CUT_MM = 0.3;
+/** An open cut whose ends are this near was likely meant to be closed. */
+const NEARLY_MM = 0.5;
+/** Most places listed for one finding. */
+const MOST_PLACES = 20;
+
+/** Inspects one drawing. Pure; finds faults and never throws for what a file may hold. */
+export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): InspectReport {
+  const findings: Finding[] = [];
+  const add = (
+    kind: Finding['kind'],
+    severity: Finding['severity'],
+    message: string,
+    at?: readonly Point[],
+  ) => findings.push({ kind, severity, message, ...(at ? { at: at.slice(0, MOST_PLACES) } : {}) });
+
+  const finite = onlyFinite(drawing);
+  const lost = count(drawing) - count(finite);
+  if (lost > 0) {
+    add('not-finite', 'fault', `${lost} paths hold a number that is not finite: draw them again`);
+  }
+  const operations = operationsOf(finite);
+  if (operations.length === 0) add('nothing', 'fault', 'there is nothing to cut or draw in it');
+
+  // Compensated lines run ahead of what they cut and swing at corners: the drawing itself is judged.
+  const judged = options.intended ? onlyFinite(options.intended) : finite;
+  const cuts = pathsOf(judged, 'cut');
+  const open = cuts.filter(path => !path.closed);
+  if (open.length > 0) {
+    add(
+      'open-cut',
+      'note',
+      `${open.length} open ${plural(open, 'cut')}: right for slits, a fault in an outline`,
+      open.map(path => path.start),
+    );
+  }
+  const nearly = open.filter(
+    path => pathLength(path) > 4 * NEARLY_MM && apart(path.start, endOf(path)) <= NEARLY_MM,
+  );
+  if (nearly.length > 0) {
+    add(
+      'nearly-closed',
+      'fault',
+      `${nearly.length} ${plural(nearly, 'outline')} not closed: the ends are up to ${mm(Math.max(...nearly.map(p => apart(p.start, endOf(p)))))} apart; join them`,
+      nearly.map(path => path.start),
+    );
+  }
+  const once = dropShared(cuts);
+  if (once.sharedLength > TIP_MM) {
+    add(
+      'duplicate',
+      'fault',
+      `${mm(once.sharedLength)} of cut lies on other cuts (${once.duplicates} whole lines twice): the blade would go over it again; delete one of each`,
+    );
+  }
+  const crossed = crossings(cuts);
+  if (crossed.length > 0) {
+    const many = crossed.length >= MOST_CROSSINGS ? 'or more ' : '';
+    add('crossing', 'fault', `cuts cross at ${crossed.length} ${many}places`, crossed);
+  }
+  const short = cuts.filter(path => !(pathLength(path) >= LEAST_CUT_MM));
+  if (short.length > 0) {
+    add(
+      'too-short',
+      'fault',
+      `${short.length} ${plural(short, 'cut')} shorter than ${mm(LEAST_CUT_MM)}: delete or lengthen`,
+      short.map(path => path.start),
+    );
+  }
+
+  outside(finite, judged, options.area, add);
+  const tip = tipOf(finite, options);
+  if (tip && !(tip.max <= TIP_MM && tip.uncutMax <= TIP_MM)) {
+    add(
+      'tip',
+      'fault',
+      `with a blade offset of ${mm(tip.offset)} the tip leaves the drawing by up to ${mm(tip.max)} and leaves ${mm(tip.uncutMax)} uncut (allowed: ${mm(TIP_MM)}): is the offset right, and does only one of file and cutter compensate?`,
+    );
+  }
+  return {
+    name: drawing.name,
+    width: drawing.width,
+    height: drawing.height,
+    operations,
+    travel: travel(OPERATIONS.flatMap(o => pathsOf(finite, o))),
+    openCuts: open.length,
+    duplicateLength: once.sharedLength,
+    crossings: crossed.length,
+    tooShort: short.length,
+    ...(tip ? { tip } : {}),
+    findings,
+    good: findings.every(f => f.severity !== 'fault'),
+  };
+}
+
+const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+const mm = (n: number) => `${Number(n.toFixed(3))} mm`;
+const plural = (list: readonly unknown[], word: string) => (list.length === 1 ? word : `${word}s`);
+
+const count = (drawing: Drawing) => drawing.layers.reduce((n, l) => n + l.paths.length, 0);
+
+const pathsOf = (drawing: Drawing, operation: Operation): Path[] =>
+  drawing.layers.filter(l => l.operation === operation).flatMap(l => l.paths);
+
+function onlyFinite(drawing: Drawing): Drawing {
+  const layers = drawing.layers.map(layer => ({
+    ...layer,
+    paths: layer.paths.filter(path => isFinitePath(path) && path.segments.length > 0),
+  }));
+  return { ...drawing, layers };
+}
+
+function operationsOf(drawing: Drawing): OperationReport[] {
+  return OPERATIONS.flatMap(operation => {
+    const paths = pathsOf(drawing, operation);
+    if (paths.length === 0) return [];
+    return {
+      operation,
+      paths: paths.length,
+      closed: paths.filter(path => path.closed).length,
+      length: paths.reduce((total, path) => total + pathLength(path), 0),
+    };
+  });
+}
+
+/** What is to be worked must lie on the sheet; where the machine is driven must be in its reach. */
+function outside(
+  driven: Drawing,
+  judged: Drawing,
+  area: InspectOptions['area'],
+  add: (kind: Finding['kind'], severity: Finding['severity'], message: string) => void,
+): void {
+  const over = beyond(judged, 0, 0, judged.width, judged.height);
+  if (over > TIP_MM) {
+    add('outside-sheet', 'fault', `lines reach ${mm(over)} beyond the sheet: move or shrink them`);
+  }
+  if (!area) return;
+  const { width, height, margin } = area;
+  if (driven.width > width + TIP_MM || driven.height > height + TIP_MM) {
+    add(
+      'outside-area',
+      'fault',
+      `the sheet is ${mm(driven.width)} x ${mm(driven.height)}, the cutter takes ${mm(width)} x ${mm(height)}`,
+    );
+  }
+  const unreached = beyond(
+    driven,
+    margin,
+    margin,
+    Math.min(width, driven.width) - margin,
+    Math.min(height, driven.height) - margin,
+  );
+  if (unreached > TIP_MM) {
+    add(
+      'outside-area',
+      'fault',
+      `lines reach ${mm(unreached)} into the border of ${mm(margin)} that the cutter cannot reach`,
+    );
+  }
+}
+
+/** How far the lines of a drawing (marks apart) reach out of a rectangle; 0 where they do not. */
+function beyond(drawing: Drawing, x0: number, y0: number, x1: number, y1: number): number {
+  const paths = OPERATIONS.filter(o => o !== 'register').flatMap(o => pathsOf(drawing, o));
+  let most = 0;
+  for (const path of paths) {
+    const b = bounds(path);
+    most = Math.max(most, x0 - b.minX, y0 - b.minY, b.maxX - x1, b.maxY - y1);
+  }
+  return most;
+}
+
+function tipOf(driven: Drawing, { bladeOffset, intended }: InspectOptions): InspectReport['tip'] {
+  if (!intended || !(bladeOffset !== undefined && bladeOffset >= 0)) return undefined;
+  const byBlade = (drawing: Drawing) =>
+    (['perforate', 'cut'] as const)
+      .flatMap(o => pathsOf(drawing, o))
+      .filter(path => pathLength(path) > SAME_POINT_MM);
+  const drawn = byBlade(onlyFinite(intended));
+  if (drawn.length === 0) return undefined;
+  return { offset: bladeOffset, ...tipError(drawn, byBlade(driven), bladeOffset) };
+}

@@ -1,0 +1,178 @@
+/** From the strokes of a sheet to what each tool does, in order. */
+import { endOf, type Path, type Point, pathLength } from '../geom/index.js';
+import { type Cutter, OPERATIONS, type Operation, type Pass, type Stroke } from '../model.js';
+import { TIP_MM } from '../units/tolerances.js';
+import { type CleanReport, cleanPaths } from './clean.js';
+import { compensatePaths } from './compensate.js';
+import { orderPaths } from './order.js';
+import { dashesOf, PERFORATION, type Perforation } from './perforate.js';
+import { type TipError, tipError } from './tip-error.js';
+import { wakeUpCut } from './wake-up.js';
+
+export interface PlanOptions {
+  /** The sheet, so that a wake-up cut can be put into its border; without it none is made. */
+  readonly sheet?: { readonly width: number; readonly height: number };
+  readonly perforation?: Perforation;
+  /** Leave the tip simulation out, where only the paths are wanted. */
+  readonly simulate?: boolean;
+}
+
+/** What is known of one sheet's work; lengths and travel in mm. */
+export interface SheetReport {
+  readonly lengths: Readonly<Record<Operation, number>>;
+  readonly counts: Readonly<Record<Operation, number>>;
+  /** Travel of the lifted tools from the sheet's origin, as the strokes came and as ordered. */
+  readonly travelBefore: number;
+  readonly travelAfter: number;
+  /** Estimate of working time, s, from the cutter's speeds; changing tools not counted. */
+  readonly seconds: number;
+  /** The blade: absent where nothing is cut or perforated, or it was not asked for. */
+  readonly tip?: {
+    readonly offset: number;
+    readonly compensatedBy: 'file' | 'cutter';
+    /** With the file's compensation, where it has one. */
+    readonly compensated?: TipError;
+    /** What it would be if nobody compensated. */
+    readonly uncompensated: TipError;
+  };
+  /** How the blade's first heading becomes known; absent where the file does not compensate. */
+  readonly heading?: 'wake-up cut' | 'assumed along the first cut';
+  readonly cleaned: Readonly<Partial<Record<Operation, CleanReport>>>;
+  readonly warnings: readonly string[];
+}
+
+export interface SheetPlan {
+  readonly passes: readonly Pass[];
+  readonly report: SheetReport;
+}
+
+/** Operations that the swivelling blade does. */
+const BLADE: ReadonlySet<Operation> = new Set(['perforate', 'cut']);
+/** A closed cut begins on a straight run at least this long, mm, where it has one: long enough for
+ *  the blade to be in line again before the next corner (5 offsets of 0.5 mm, both sides). */
+const LEAD_IN_MM = 5;
+
+/**
+ * Plans one sheet. `strokes` are in the sheet's frame, in any order. Passes come in working order and
+ * hold only what there is to do. Only `cut` and `perforate` are compensated, and only where the
+ * cutter leaves that to the file.
+ */
+export function planSheet(
+  strokes: readonly Stroke[],
+  cutter: Cutter,
+  options: PlanOptions = {},
+): SheetPlan {
+  const { blade } = cutter;
+  const inFile = blade.compensatedBy === 'file' && blade.offset > 0;
+  const perforation = options.perforation ?? PERFORATION;
+  const cleaned: Partial<Record<Operation, CleanReport>> = {};
+  const passes: Pass[] = [];
+  let at: Point = [0, 0];
+  let heading: number | undefined;
+  let wakeUp: Path | undefined;
+  if (inFile && options.sheet && strokes.some(s => BLADE.has(s.operation))) {
+    const all = strokes.filter(s => s.path.segments.length > 0).map(s => s.path);
+    wakeUp = wakeUpCut(all, options.sheet, cutter.margin, blade.offset);
+  }
+  let waking = wakeUp;
+  for (const operation of OPERATIONS) {
+    const given = strokes.filter(s => s.operation === operation).map(s => s.path);
+    if (given.length === 0) continue;
+    let drawn: readonly Path[] = given;
+    if (operation !== 'register') {
+      const clean = cleanPaths(given);
+      cleaned[operation] = clean.report;
+      const { contours } = clean;
+      const leadIn = operation === 'cut' ? LEAD_IN_MM : undefined;
+      drawn = orderPaths(clean.paths, { from: at, contours, leadIn }).paths;
+    }
+    if (operation === 'perforate') drawn = drawn.flatMap(path => dashesOf(path, perforation));
+    if (waking && BLADE.has(operation) && drawn.length > 0) {
+      drawn = [waking, ...drawn];
+      waking = undefined;
+    }
+    let driven = drawn;
+    if (inFile && BLADE.has(operation)) {
+      const made = compensatePaths(drawn, blade, heading);
+      driven = made.driven;
+      heading = made.headingAfter;
+    }
+    if (drawn.length === 0) continue;
+    at = endOf(driven.at(-1)!);
+    passes.push({ operation, drawn, driven });
+  }
+  const byBlade = passes.filter(p => BLADE.has(p.operation));
+  const tip = options.simulate !== false && byBlade.length > 0 ? tipOf(byBlade, cutter) : undefined;
+  const travelAfter = travel(passes.flatMap(p => p.driven));
+  return {
+    passes,
+    report: {
+      lengths: perOperation(passes, p => sum(p.drawn.map(pathLength))),
+      counts: perOperation(passes, p => p.drawn.length),
+      travelBefore: travel(inWorkingOrder(strokes)),
+      travelAfter,
+      seconds:
+        travelAfter / cutter.speed.travel +
+        sum(passes.map(p => sum(p.driven.map(pathLength)) / cutter.speed[p.operation])),
+      ...(tip ? { tip } : {}),
+      ...(inFile && byBlade.length > 0
+        ? { heading: wakeUp ? 'wake-up cut' : 'assumed along the first cut' }
+        : {}),
+      cleaned,
+      warnings: [...warnings(cleaned), ...tipWarnings(tip?.compensated)],
+    },
+  };
+}
+
+function tipOf(passes: readonly Pass[], { blade }: Cutter): SheetReport['tip'] {
+  const { offset, compensatedBy } = blade;
+  const drawn = passes.flatMap(p => p.drawn);
+  const driven = passes.flatMap(p => p.driven);
+  const uncompensated = tipError(drawn, drawn, offset);
+  const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
+  return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
+}
+
+const sum = (numbers: readonly number[]) => numbers.reduce((a, b) => a + b, 0);
+
+function perOperation(passes: readonly Pass[], of: (pass: Pass) => number) {
+  const entries = OPERATIONS.map(
+    operation => [operation, sum(passes.filter(p => p.operation === operation).map(of))] as const,
+  );
+  return Object.fromEntries(entries) as Record<Operation, number>;
+}
+
+const inWorkingOrder = (strokes: readonly Stroke[]): Path[] =>
+  OPERATIONS.flatMap(o => strokes.filter(s => s.operation === o).map(s => s.path));
+
+/** Travel of the lifted tool from the sheet's origin through paths in order, mm. */
+export function travel(paths: readonly Path[]): number {
+  let total = 0;
+  let at: Point = [0, 0];
+  for (const path of paths) {
+    total += Math.hypot(path.start[0] - at[0], path.start[1] - at[1]);
+    at = endOf(path);
+  }
+  return total;
+}
+
+function warnings(cleaned: Partial<Record<Operation, CleanReport>>): string[] {
+  return OPERATIONS.flatMap(operation => {
+    const c = cleaned[operation];
+    if (!c) return [];
+    const found: string[] = [];
+    if (c.gapsClosed > 0) {
+      const gaps = c.gapsClosed === 1 ? '1 gap' : `${c.gapsClosed} gaps`;
+      found.push(`${operation}: ${gaps} of up to ${c.widestGap.toFixed(3)} mm closed`);
+    }
+    if (c.duplicates > 0) found.push(`${operation}: ${c.duplicates} doubled lines dropped`);
+    return found;
+  });
+}
+
+/** The promise of file compensation, checked on every sheet; NaN breaks it too. */
+function tipWarnings(tip: TipError | undefined): string[] {
+  if (!tip || (tip.max <= TIP_MM && tip.uncutMax <= TIP_MM)) return [];
+  const worst = Math.max(tip.max, tip.uncutMax).toFixed(3);
+  return [`the blade's tip would leave the drawing by ${worst} mm (allowed: ${TIP_MM} mm)`];
+}

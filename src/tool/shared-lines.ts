@@ -1,0 +1,201 @@
+/** Lines that lie on each other, wholly or in part: the later one gives way. */
+import Flatbush from 'flatbush';
+import {
+  arcShape,
+  distance,
+  type Path,
+  type Point,
+  partOfStep,
+  type Segment,
+  type Step,
+  stepLength,
+  steps,
+  sub,
+} from '../geom/index.js';
+import { FILE_STEP_MM, TIP_MM } from '../units/tolerances.js';
+
+export interface Once {
+  readonly paths: readonly Path[];
+  /** The closed contour that a path was a part of, where it lost some of it. */
+  readonly contours: readonly (Path | undefined)[];
+  readonly duplicates: number;
+  readonly sharedLength: number;
+}
+
+/** A stretch of a step by parameter. */
+type Range = readonly [from: number, to: number];
+
+/**
+ * Leaves of every path only what does not lie on an earlier path, or on an earlier part of itself.
+ * Lines and arcs count as one within a step of the file, wherever they overlap by more than `TIP_MM`;
+ * cubics only where they are the same.
+ */
+export function dropShared(paths: readonly Path[]): Once {
+  const all = paths.flatMap(path => [...steps(path)]);
+  const covered = coveredBy(all);
+  const out: Path[] = [];
+  const contours: (Path | undefined)[] = [];
+  let duplicates = 0;
+  let sharedLength = 0;
+  let next = 0;
+  for (const path of paths) {
+    const first = next;
+    next += path.segments.length;
+    let lost = 0;
+    for (let i = first; i < next; i++) {
+      for (const [a, b] of covered[i]!) lost += (b - a) * stepLength(all[i]!);
+    }
+    if (lost === 0) {
+      out.push(path);
+      contours.push(undefined);
+      continue;
+    }
+    sharedLength += lost;
+    const kept = chains(all.slice(first, next), covered.slice(first, next), path.closed);
+    if (kept.length === 0) duplicates++;
+    for (const chain of kept) {
+      out.push(chain);
+      contours.push(path.closed ? path : undefined);
+    }
+  }
+  return { paths: out, contours, duplicates, sharedLength };
+}
+
+/** For each step the ranges that lie on earlier ones, in order and apart. */
+function coveredBy(all: readonly Step[]): Range[][] {
+  if (all.length === 0) return [];
+  const index = new Flatbush(all.length);
+  const boxes = all.map(step => roughBox(step));
+  for (const box of boxes) index.add(...box);
+  index.finish();
+  return all.map((step, i) => {
+    const ranges: Range[] = [];
+    for (const j of index.search(...boxes[i]!)) {
+      if (j < i) ranges.push(...overlap(step, all[j]!));
+    }
+    const size = stepLength(step);
+    return union(ranges).filter(([a, b]) => (b - a) * size > TIP_MM);
+  });
+}
+
+/** Bounds, a little too wide for curves. */
+function roughBox({ from, segment }: Step): [number, number, number, number] {
+  const points = segment.kind === 'cubic' ? [segment.c1, segment.c2] : [];
+  let room = FILE_STEP_MM;
+  if (segment.kind === 'arc') {
+    // An arc lies within its sagitta of its chord, or within its radius of it.
+    room += (Math.abs(segment.bulge) * distance(from, segment.to)) / 2;
+    if (Math.abs(segment.bulge) > 1) room *= 2;
+  }
+  const xs = [from, segment.to, ...points].map(p => p[0]);
+  const ys = [from, segment.to, ...points].map(p => p[1]);
+  return [
+    Math.min(...xs) - room,
+    Math.min(...ys) - room,
+    Math.max(...xs) + room,
+    Math.max(...ys) + room,
+  ];
+}
+
+/** Ranges of `a` that lie on `b`. */
+function overlap(a: Step, b: Step): Range[] {
+  if (a.segment.kind === 'line' && b.segment.kind === 'line') return alongLine(a, b);
+  if (a.segment.kind === 'arc' && b.segment.kind === 'arc') return alongArc(a, b);
+  if (a.segment.kind === 'cubic' && b.segment.kind === 'cubic') {
+    return sameCubic(a, b) ? [[0, 1]] : [];
+  }
+  return [];
+}
+
+function alongLine(a: Step, b: Step): Range[] {
+  const v = sub(a.segment.to, a.from);
+  const size = v[0] * v[0] + v[1] * v[1];
+  const w = sub(b.segment.to, b.from);
+  if (!(size > 0 && (w[0] !== 0 || w[1] !== 0))) return [];
+  const place = (p: Point) => ((p[0] - a.from[0]) * v[0] + (p[1] - a.from[1]) * v[1]) / size;
+  const t0 = place(b.from);
+  const t1 = place(b.segment.to);
+  const lo = Math.max(0, Math.min(t0, t1));
+  const hi = Math.min(1, Math.max(t0, t1));
+  if (!(hi > lo)) return [];
+  // Both ends of the overlap must lie on b.
+  const off = (t: number) => {
+    const x = a.from[0] + t * v[0] - b.from[0];
+    const y = a.from[1] + t * v[1] - b.from[1];
+    return Math.abs(w[0] * y - w[1] * x) / Math.hypot(w[0], w[1]);
+  };
+  return off(lo) <= FILE_STEP_MM && off(hi) <= FILE_STEP_MM ? [[lo, hi]] : [];
+}
+
+function alongArc(a: Step, b: Step): Range[] {
+  if (a.segment.kind !== 'arc' || b.segment.kind !== 'arc') return [];
+  if (!(a.segment.bulge !== 0 && b.segment.bulge !== 0)) return [];
+  const p = arcShape(a.from, a.segment);
+  const q = arcShape(b.from, b.segment);
+  const off = distance(p.centre, q.centre) + Math.abs(p.radius - q.radius);
+  if (!(off <= FILE_STEP_MM)) return [];
+  const turn = 2 * Math.PI;
+  const whole = Math.abs(p.sweep);
+  const way = Math.sign(p.sweep);
+  // Where b begins, measured from a's start in a's direction, if b ran that way too.
+  const begin = q.sweep * way > 0 ? q.startAngle : q.startAngle + q.sweep;
+  const at = (way * (begin - p.startAngle)) % turn;
+  const ranges: Range[] = [];
+  for (const shift of [-turn, 0, turn]) {
+    const lo = Math.max(0, at + shift);
+    const hi = Math.min(whole, at + shift + Math.abs(q.sweep));
+    if (hi > lo) ranges.push([lo / whole, hi / whole]);
+  }
+  return ranges;
+}
+
+function sameCubic(a: Step, b: Step): boolean {
+  if (a.segment.kind !== 'cubic' || b.segment.kind !== 'cubic') return false;
+  const p = [a.from, a.segment.c1, a.segment.c2, a.segment.to];
+  const q = [b.from, b.segment.c1, b.segment.c2, b.segment.to];
+  const near = (r: readonly Point[]) => p.every((v, i) => distance(v, r[i]!) <= FILE_STEP_MM);
+  return near(q) || near([...q].reverse());
+}
+
+function union(ranges: readonly Range[]): Range[] {
+  const out: [number, number][] = [];
+  for (const [a, b] of [...ranges].sort((p, q) => p[0] - q[0])) {
+    const last = out.at(-1);
+    if (last && a <= last[1]) last[1] = Math.max(last[1], b);
+    else out.push([a, b]);
+  }
+  return out;
+}
+
+/** What is left of a path's steps, in connected chains; crumbs below `TIP_MM` are left out. */
+function chains(run: readonly Step[], covered: readonly Range[][], closed: boolean): Path[] {
+  const found: { start: Point; segments: Segment[]; fromStart: boolean; toEnd: boolean }[] = [];
+  let open: (typeof found)[number] | undefined;
+  run.forEach((step, i) => {
+    let t = 0;
+    for (const [a, b] of [...covered[i]!, [1, 1] as const]) {
+      if ((a - t) * stepLength(step) > TIP_MM || (t === 0 && a === 1)) {
+        const part = partOfStep(step, t, a);
+        if (!open || t > 0) {
+          open = { start: part.from, segments: [], fromStart: i === 0 && t === 0, toEnd: false };
+          found.push(open);
+        }
+        open.segments.push(part.segment);
+        open.toEnd = i === run.length - 1 && a === 1;
+      }
+      if (a < 1 || t === 1 || b > a) open = undefined;
+      t = b;
+    }
+  });
+  const last = found.at(-1);
+  const head = found[0];
+  if (closed && found.length > 1 && head?.fromStart && last?.toEnd) {
+    found.pop();
+    found[0] = {
+      ...head,
+      start: last.start,
+      segments: [...last.segments, ...head.segments],
+    };
+  }
+  return found.map(({ start, segments }) => ({ start, segments, closed: false }));
+}
