@@ -29,12 +29,14 @@ interface Joint {
 export function offsetExactly(path: Path, delta: number, join: OffsetJoin): Path | undefined {
   if (!path.closed || path.segments.some(s => s.kind === 'cubic')) return undefined;
   if (delta === 0) return path;
-  const before = [...steps(path)].filter(s => !samePoint(s.from, s.segment.to));
-  const shifted = before.map(s => shift(s, delta));
-  if (before.length < 2 || shifted.includes(undefined)) return undefined;
-  const moved = shifted as Step[];
+  const whole = [...steps(path)].filter(s => !samePoint(s.from, s.segment.to));
+  const shifted = whole.map(s => shift(s, delta));
+  if (whole.some((s, i) => !shifted[i] && !isRoundedCorner(s, whole, i))) return undefined;
+  const before = whole.filter((_, i) => shifted[i]);
+  const moved = shifted.filter(s => s !== undefined);
 
   const n = before.length;
+  if (n < 2) return undefined;
   const joints: Joint[] = [];
   for (let i = 0; i < n; i++) {
     const j = (i + 1) % n;
@@ -70,6 +72,26 @@ function shift({ from, segment }: Step, delta: number): Step | undefined {
   return { from: out(from), segment: { ...segment, to: out(to) } };
 }
 
+/** Whether a step is an arc that rounds the corner of two lines. Moved inward by its radius or more
+ *  it is gone, and the lines meet instead: no point where they do is nearer to the arc than to
+ *  them, since the arc lies between them and the corner. */
+function isRoundedCorner(step: Step, all: readonly Step[], i: number): boolean {
+  const n = all.length;
+  const [a, b] = [all[(i + n - 1) % n]!, all[(i + 1) % n]!];
+  const isTangent = (s: Step, t: Step) => {
+    const [u, v] = [tangentAt(s, 1), tangentAt(t, 0)];
+    return Math.abs(Math.atan2(cross(u, v), dot(u, v))) <= SAME_ANGLE;
+  };
+  return (
+    step.segment.kind === 'arc' &&
+    Math.abs(step.segment.bulge) < 1 &&
+    a.segment.kind === 'line' &&
+    b.segment.kind === 'line' &&
+    isTangent(a, step) &&
+    isTangent(step, b)
+  );
+}
+
 function joinAt(
   [a, b]: readonly [Step, Step],
   [a1, b1]: readonly [Step, Step],
@@ -84,6 +106,10 @@ function joinAt(
   // A full turn back has no side of its own.
   if (!(Math.abs(turn) < Math.PI - SAME_ANGLE)) return undefined;
 
+  if (!samePoint(a.segment.to, corner)) {
+    const [near] = carriersMeet(carrierOf(a1), carrierOf(b1));
+    return near && { end: near, start: near, between: [] };
+  }
   const stretch = 1 / Math.cos(turn / 2);
   const out = (t: Point) => scale(perp(t), -delta);
   const tip = add(corner, scale(add(out(t0), out(t1)), (stretch * stretch) / 2));

@@ -5,21 +5,20 @@ import {
   clockwise,
   compose,
   counterClockwise,
-  flatten,
   IDENTITY,
   rotation,
   scaling,
   transform,
   translation,
+  windingOf,
 } from '../geom/index.js';
 import type { Affine, Decoration, Layer, Panel, Piece, Point, Region } from '../model.js';
 import { fillParams, ParamError } from '../params.js';
-import { MEASURE_MM } from '../units/tolerances.js';
 import { printed } from './art.js';
 import { backingOutlines, footprint } from './backing.js';
 import { MOTIFS } from './list.js';
 import { overlayFor } from './overlay.js';
-import { type Dot, isInside, placementWarnings } from './placement.js';
+import { type Dot, placementWarnings } from './placement.js';
 
 export interface DecorateOptions {
   /** How far printed art reaches past the cut, mm. */
@@ -207,10 +206,9 @@ function stockOf({ stocks, name }: Decoration, { paper }: Layer): string {
 /** Closed cuts inside a cut-out leave islands, which fall out of the piece. */
 function islandWarnings(layers: readonly Layer[], what: string): string[] {
   const islands = layers.flatMap(({ holes, strokes }) => {
-    const openings = holes.map(h => flatten(h, MEASURE_MM));
+    const inOpening = windingOf(...holes);
     return strokes.filter(
-      ({ operation, path }) =>
-        operation === 'cut' && path.closed && openings.some(o => isInside(path.start, o)),
+      ({ operation, path }) => operation === 'cut' && path.closed && inOpening(path.start) !== 0,
     );
   });
   if (islands.length === 0) return [];

@@ -1,5 +1,5 @@
 /** Whether a decoration sits well on its panel. */
-import { distanceToPath, flatten } from '../geom/index.js';
+import { distanceToPath, flatten, windingOf } from '../geom/index.js';
 import type { Panel, Path, Point } from '../model.js';
 import { CLOSE_MM, MEASURE_MM } from '../units/tolerances.js';
 
@@ -9,28 +9,23 @@ export interface Dot {
   readonly diameter: number;
 }
 
-/** Whether a point is inside a chain of points (even–odd; on the edge counts as either). */
-export function isInside([x, y]: Point, chain: readonly Point[]): boolean {
-  let inside = false;
-  let [x0, y0] = chain.at(-1)!;
-  for (const [x1, y1] of chain) {
-    if (y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0)) inside = !inside;
-    [x0, y0] = [x1, y1];
-  }
-  return inside;
-}
-
 interface Shape {
   readonly path: Path;
   readonly chain: readonly Point[];
+  readonly winding: (p: Point) => number;
 }
-const shapeOf = (path: Path): Shape => ({ path, chain: flatten(path, MEASURE_MM) });
+const shapeOf = (path: Path): Shape => ({
+  path,
+  chain: flatten(path, MEASURE_MM),
+  winding: windingOf(path),
+});
+const isInside = (p: Point, shape: Shape) => shape.winding(p) !== 0;
 
 /** The furthest that any of the points lies from the shape's edge, on the side asked for. */
 function furthest(points: readonly Point[], shape: Shape, side: 'inside' | 'outside'): number {
   let far = 0;
   for (const p of points) {
-    if (isInside(p, shape.chain) === (side === 'inside')) {
+    if (isInside(p, shape) === (side === 'inside')) {
       far = Math.max(far, distanceToPath(p, shape.path));
     }
   }
@@ -81,7 +76,7 @@ export function placementWarnings(
   }
   const shape = shapeOf(outline);
   for (const { at, diameter } of closures) {
-    const away = distanceToPath(at, outline) * (isInside(at, shape.chain) ? -1 : 1);
+    const away = distanceToPath(at, outline) * (isInside(at, shape) ? -1 : 1);
     if (away < diameter / 2 - CLOSE_MM) {
       warnings.push(
         `${what} covers a closure dot of panel "${panel.id}": glue it after the dot, ` +

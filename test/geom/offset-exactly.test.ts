@@ -4,6 +4,7 @@ import {
   arcTo,
   bounds,
   circle,
+  distanceToPath,
   line,
   offsetExactly,
   pathLength,
@@ -162,5 +163,46 @@ describe('exact offsets', () => {
     expect(pathsMeet(card, circle([20, 20], 21))).toBe(true);
     expect(pathsMeet(card, circle([20, 20], 40))).toBe(false);
     expect(pathsMeet(circle([0, 0], 5), circle([10, 0], 5))).toBe(true);
+  });
+});
+
+describe('rounded corners moved inward past their middles', () => {
+  it('become the corner of their lines, as far from the arc as from them', () => {
+    const card = roundedPolygon(
+      [
+        [0, 0],
+        [80, 0],
+        [95, 50],
+        [0, 50],
+      ],
+      [1, 2, 0, 3],
+    );
+    const inner = offsetExactly(card, -3, 'mitre')!;
+    expect(inner.segments.map(s => s.kind)).toEqual(['line', 'line', 'line', 'line']);
+    const sharp = polygon([
+      [0, 0],
+      [80, 0],
+      [95, 50],
+      [0, 50],
+    ]);
+    expect(signedArea(inner)).toBeCloseTo(signedArea(offsetExactly(sharp, -3, 'mitre')!), 9);
+    for (const s of inner.segments) {
+      expect(distanceToPath(s.to, card)).toBeGreaterThan(3 - 1e-9);
+    }
+  });
+
+  it('but a round end that vanishes is not a corner', () => {
+    const pill = roundedPolygon(
+      [
+        [0, 0],
+        [60, 0],
+        [60, 10],
+        [0, 10],
+      ],
+      5,
+    );
+    expect(offsetExactly(pill, -4, 'mitre')).toBeDefined();
+    expect(offsetExactly(pill, -5, 'mitre')).toBeUndefined();
+    expect(offsetExactly(pill, -6, 'mitre')).toBeUndefined();
   });
 });
