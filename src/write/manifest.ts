@@ -70,26 +70,26 @@ export interface Manifest {
   readonly warnings: readonly string[];
 }
 
-/** What a run knows when it writes its manifest. Lengths in mm, one copy of each sheet. */
+/** What a run knows of one sheet. Lengths in mm, of one copy. */
+export interface SheetFacts {
+  readonly item: string;
+  readonly sheet: Sheet;
+  readonly lengths: Readonly<Partial<Record<Operation, number>>>;
+  readonly seconds: number;
+  readonly tipError: number;
+  readonly compensatedBy: 'file' | 'cutter';
+  readonly bladeOffset: number;
+  readonly warnings: readonly string[];
+}
+
+/** What a run knows when it writes its manifest: entries made as the files were, so that no more than
+ *  one item's bytes are held at a time. */
 export interface ManifestFacts {
   readonly version: string;
   readonly job: string;
   readonly title: string;
-  readonly files: readonly {
-    readonly path: string;
-    readonly bytes: Uint8Array;
-    readonly holds: string;
-  }[];
-  readonly sheets: readonly {
-    readonly item: string;
-    readonly sheet: Sheet;
-    readonly lengths: Readonly<Partial<Record<Operation, number>>>;
-    readonly seconds: number;
-    readonly tipError: number;
-    readonly compensatedBy: 'file' | 'cutter';
-    readonly bladeOffset: number;
-    readonly warnings: readonly string[];
-  }[];
+  readonly files: readonly ManifestFile[];
+  readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
   readonly warnings: readonly string[];
 }
@@ -103,37 +103,45 @@ function rounded(value: number, decimals: number): number {
   return Number(value.toFixed(decimals)) + 0;
 }
 
-/** Files are listed by path, sheets in the order given. Throws on a path that leads out of the folder,
- *  on one that is listed twice, and on numbers that are not finite. */
+export const fileEntry = (path: string, bytes: Uint8Array, holds: string): ManifestFile => ({
+  path,
+  sha256: sha256(bytes),
+  bytes: bytes.length,
+  holds,
+});
+
+/** Throws on numbers that are not finite. */
+export function sheetEntry(s: SheetFacts): ManifestSheet {
+  const { width, height, id } = s.sheet.stock;
+  const present = OPERATIONS.filter(o => s.lengths[o] !== undefined);
+  return {
+    id: s.sheet.id,
+    item: s.item,
+    stock: id,
+    widthMm: rounded(width, 3),
+    heightMm: rounded(height, 3),
+    copies: s.sheet.copies,
+    pieces: s.sheet.placements.length,
+    lengthsMm: Object.fromEntries(present.map(o => [o, rounded(s.lengths[o]!, 1)])),
+    seconds: rounded(s.seconds, 0),
+    paperM2: rounded((s.sheet.copies * width * height) / 1e6, 6),
+    tipErrorMm: rounded(s.tipError, 6),
+    compensatedBy: s.compensatedBy,
+    bladeOffsetMm: rounded(s.bladeOffset, 4),
+    warnings: s.warnings,
+    placements: s.sheet.placements.map(({ piece, at }) => ({
+      piece: piece.id,
+      title: piece.title,
+      at: at.map(v => rounded(v, 6)),
+    })),
+  };
+}
+
+/** Files are listed by path, sheets in the order given. Throws on a path that leads out of the folder
+ *  and on one that is listed twice. */
 export function buildManifest(facts: ManifestFacts): Manifest {
-  const files = facts.files
-    .map(({ path, bytes, holds }) => ({ path, sha256: sha256(bytes), bytes: bytes.length, holds }))
-    .sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
-  const sheets = facts.sheets.map((s): ManifestSheet => {
-    const { width, height, id } = s.sheet.stock;
-    const present = OPERATIONS.filter(o => s.lengths[o] !== undefined);
-    return {
-      id: s.sheet.id,
-      item: s.item,
-      stock: id,
-      widthMm: rounded(width, 3),
-      heightMm: rounded(height, 3),
-      copies: s.sheet.copies,
-      pieces: s.sheet.placements.length,
-      lengthsMm: Object.fromEntries(present.map(o => [o, rounded(s.lengths[o]!, 1)])),
-      seconds: rounded(s.seconds, 0),
-      paperM2: rounded((s.sheet.copies * width * height) / 1e6, 6),
-      tipErrorMm: rounded(s.tipError, 6),
-      compensatedBy: s.compensatedBy,
-      bladeOffsetMm: rounded(s.bladeOffset, 4),
-      warnings: s.warnings,
-      placements: s.sheet.placements.map(({ piece, at }) => ({
-        piece: piece.id,
-        title: piece.title,
-        at: at.map(v => rounded(v, 6)),
-      })),
-    };
-  });
+  const files = [...facts.files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
+  const { sheets } = facts;
   const sum = (of: (sheet: ManifestSheet) => number) => sheets.reduce((t, s) => t + of(s), 0);
   const manifest: Manifest = {
     foldwright: facts.version,

@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rectangle } from '../../src/geom/index.js';
 import type { Sheet } from '../../src/model.js';
-import { type ManifestFacts, manifestText, parseManifest } from '../../src/write/manifest.js';
+import {
+  fileEntry,
+  type ManifestFacts,
+  manifestText,
+  parseManifest,
+  type SheetFacts,
+  sheetEntry,
+} from '../../src/write/manifest.js';
 import { ReadError } from '../../src/write/read-error.js';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -44,26 +51,25 @@ const SHEET: Sheet = {
   marks: [],
   copies: 3,
 };
+const SHEET_FACTS: SheetFacts = {
+  item: 'pear',
+  sheet: SHEET,
+  lengths: { cut: 1234.5678, score: 200 },
+  seconds: 61.4,
+  tipError: 0.0031415926,
+  compensatedBy: 'file',
+  bladeOffset: 0.25,
+  warnings: ['grain runs across'],
+};
 const FACTS: ManifestFacts = {
   version: '0.1.0',
   job: 'orchard-fair',
   title: 'Orchard fair',
   files: [
-    { path: 'pear/kraft-1.cut.svg', bytes: bytes('abc'), holds: 'cut file' },
-    { path: 'apple/kraft-1.cut.dxf', bytes: bytes(''), holds: 'cut file' },
+    fileEntry('pear/kraft-1.cut.svg', bytes('abc'), 'cut file'),
+    fileEntry('apple/kraft-1.cut.dxf', bytes(''), 'cut file'),
   ],
-  sheets: [
-    {
-      item: 'pear',
-      sheet: SHEET,
-      lengths: { cut: 1234.5678, score: 200 },
-      seconds: 61.4,
-      tipError: 0.0031415926,
-      compensatedBy: 'file',
-      bladeOffset: 0.25,
-      warnings: ['grain runs across'],
-    },
-  ],
+  sheets: [sheetEntry(SHEET_FACTS)],
   closures: [{ item: 'pear', net: 'box', a: 'lid', b: 'front', at: [1, 2], diameterMm: 10 }],
   warnings: [],
 };
@@ -102,16 +108,14 @@ describe('the manifest', () => {
   it('throws on NaN and on paths that lead out of the folder', () => {
     const withPath = (...paths: string[]) => ({
       ...FACTS,
-      files: paths.map(path => ({ path, bytes: bytes('x'), holds: 'x' })),
+      files: paths.map(path => fileEntry(path, bytes('x'), 'x')),
     });
     for (const path of OUTSIDE) expect(() => manifestText(withPath(path)), path).toThrow(ReadError);
     for (const path of ['a', 'a/b.c', '.hidden', 'a..b', 'ő/ł x.svg', 'a/..b']) {
       expect(() => manifestText(withPath(path)), path).not.toThrow();
     }
     expect(() => manifestText(withPath('a/b', 'A/B'))).toThrow('listed twice');
-    const [sheet] = FACTS.sheets;
-    const sheets = [{ ...sheet!, tipError: Number.NaN }];
-    expect(() => manifestText({ ...FACTS, sheets })).toThrow('NaN');
+    expect(() => sheetEntry({ ...SHEET_FACTS, tipError: Number.NaN })).toThrow('NaN');
   });
 
   it.each(OUTSIDE)('refuses to read the path %j', path => {
