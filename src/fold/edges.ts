@@ -4,13 +4,13 @@
  */
 import {
   distance,
-  isOnStep,
-  partOf,
-  pathLength,
+  nearestOnStep,
+  partOfStep,
   pointAt,
   reverseSegment,
   type Step,
   samePoint,
+  stepLength,
   steps,
 } from '../geom/index.js';
 import type { Hinge, Net, Path, Point } from '../model.js';
@@ -58,53 +58,25 @@ class Corners {
   }
 }
 
-/** Lines and arcs are divided at every corner that lies on them; cubics meet whole. */
+/** A step divided at every corner that lies on it. */
 function divide(step: Step, corners: readonly Point[]): Step[] {
   const { from, segment } = step;
-  if (segment.kind === 'cubic') return [step];
-  const path: Path = { start: from, segments: [segment], closed: false };
-  const whole = pathLength(path);
+  const reach = stepLength(step) + SAME_POINT_MM;
   const inner = corners
-    .filter(p => !samePoint(p, from) && !samePoint(p, segment.to) && isNear(p, step))
-    .map(p => ({ p, at: runTo(p, step, whole) }))
-    .filter(c => c.at > SAME_POINT_MM && c.at < whole - SAME_POINT_MM)
-    .sort((a, b) => a.at - b.at);
+    // A corner further off than the step is long is not on it: a quick no.
+    .filter(p => distance(p, from) < reach && distance(p, segment.to) < reach)
+    .filter(p => !samePoint(p, from) && !samePoint(p, segment.to))
+    .map(p => ({ p, ...nearestOnStep(p, step) }))
+    .filter(n => n.distance <= SAME_POINT_MM && n.t > 0 && n.t < 1)
+    .sort((a, b) => a.t - b.t);
   if (inner.length === 0) return [step];
-  const marks = [{ p: from, at: 0 }, ...inner, { p: segment.to, at: whole }];
+  const marks = [{ p: from, t: 0 }, ...inner, { p: segment.to, t: 1 }];
   return marks.slice(1).map((end, i) => {
     const begin = marks[i]!;
-    const part = partOf(path, begin.at, end.at).segments[0]!;
+    const part = partOfStep(step, begin.t, end.t).segment;
     return { from: begin.p, segment: { ...part, to: end.p } };
   });
 }
-
-function isNear(p: Point, step: Step): boolean {
-  const { from, segment } = step;
-  if (segment.kind === 'line') {
-    const l = distance(from, segment.to);
-    const [ux, uy] = [(segment.to[0] - from[0]) / l, (segment.to[1] - from[1]) / l];
-    const off = (p[0] - from[0]) * uy - (p[1] - from[1]) * ux;
-    return Math.abs(off) <= SAME_POINT_MM && isOnStep(p, step);
-  }
-  const far = Math.max(distance(p, from), distance(p, segment.to));
-  // A quick no before the arc's centre is worked out: no point of an arc is farther off than this.
-  if (far > 2 * pathLength({ start: from, segments: [segment], closed: false })) return false;
-  const at = runTo(p, step, 1);
-  return at > 0 && at < 1 && samePoint(pointAt(step, at), p);
-}
-
-/** How far along a line or an arc a point on it lies, of `whole`. */
-function runTo(p: Point, { from, segment }: Step, whole: number): number {
-  if (segment.kind !== 'arc') return (distance(from, p) / distance(from, segment.to)) * whole;
-  // The angles at p over the two parts of the chord: the arc's parts are as their doubles.
-  const half = 2 * Math.atan(segment.bulge);
-  const toStart = Math.atan2(p[1] - from[1], p[0] - from[0]);
-  const chord = Math.atan2(segment.to[1] - from[1], segment.to[0] - from[0]);
-  // The chord to p leaves the start's tangent (chord − half) by half of the sweep to p.
-  const turn = wrap(toStart - (chord - half));
-  return (turn / half) * whole;
-}
-const wrap = (a: number) => a - 2 * Math.PI * Math.round(a / (2 * Math.PI));
 
 /** All edges of a net, sorted. */
 export function edgesOf(net: Net): Edges {

@@ -12,6 +12,7 @@ import {
   lerp,
   line,
   openPath,
+  partOf,
   reverse,
   rotation,
   steps,
@@ -158,3 +159,9 @@ function hingeOf(side: Path, foot: Path, slit: readonly [number, number], name: 
   if (!(to > from)) throw new RangeError(`${name} has no hinge left`);
   return openPath(lerp(side.start, end, from / whole), [line(lerp(side.start, end, to / whole))]);
 }
+
+/** A part of an edge, by lengths along it, mm. */
+export const part = (edge: EdgeRef, from: number, to: number): EdgeRef => ({
+  panel: edge.panel,
+  along: partOf(edge.along, from, to),
+});

@@ -1,5 +1,7 @@
 import type { BoxStyle } from '../contracts.js';
 import { flipLid } from './flip-lid.js';
+import { lidAndBase } from './lid-and-base.js';
+import { straightTuck } from './straight-tuck.js';
 
 /** All box styles, in the order in which they are listed. */
-export const STYLES: readonly BoxStyle[] = [flipLid];
+export const STYLES: readonly BoxStyle[] = [flipLid, lidAndBase, straightTuck];

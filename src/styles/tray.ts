@@ -3,7 +3,7 @@ import type { BoxSpec } from '../model.js';
 import type { ParamTable } from '../params.js';
 import { atLeast, atMost, auto, radians } from './bounds.js';
 import type { Face, NetBuilder } from './build.js';
-import { deepestFlap, flap, rect } from './shapes.js';
+import { deepestFlap, flap, notched, rect } from './shapes.js';
 
 export const HALF_INCH = 12.7;
 
@@ -34,6 +34,8 @@ export interface TrayPlan {
   readonly endRise: number;
   readonly tab: number | 'auto';
   readonly mitreDeg: number;
+  /** Radius of a thumb notch in the rim of the long walls; none if not said. */
+  readonly notch?: number;
 }
 
 export interface Tray {
@@ -46,6 +48,8 @@ export interface Tray {
 
 /** The narrowest head of a tab that still takes glue, mm. */
 const TAB_HEAD = 2;
+/** What is left of a wall below and beside a notch, mm. */
+const NOTCH_BELOW = 3;
 /** What is left free between two tabs on one wall, mm. */
 const TAB_APART = 1;
 
@@ -55,18 +59,16 @@ const TAB_APART = 1;
  * it, crease to crease, and the end walls stand one thickness further out.
  */
 export function tray(net: NetBuilder, plan: TrayPlan): Tray {
-  const { t } = plan;
+  const { t, notch = 0 } = plan;
   const { length, width, height } = plan.inside;
   const mitre = radians(plan.mitreDeg);
   const tab = tabDepth(plan);
 
   const base = net.root('base', 'base', rect(length + 3 * t, width + t));
-  const front = net.fold(base.side('foot'), 'front', 'wall', w => rect(w, plan.frontRise), {
-    inset: t,
-  });
-  const back = net.fold(base.side('head'), 'back', 'wall', w => rect(w, plan.backRise), {
-    inset: t,
-  });
+  const long = (rise: number) => (w: number) =>
+    notch > 0 ? notched(rect(w, rise), 'head', notchFor(w, rise)) : rect(w, rise);
+  const front = net.fold(base.side('foot'), 'front', 'wall', long(plan.frontRise), { inset: t });
+  const back = net.fold(base.side('head'), 'back', 'wall', long(plan.backRise), { inset: t });
   const end = (side: 'left' | 'right') =>
     net.fold(base.side(side), side, 'wall', w => rect(w, plan.endRise));
   const [left, right] = [end('left'), end('right')];
@@ -89,7 +91,18 @@ export function tray(net: NetBuilder, plan: TrayPlan): Tray {
   corner(back, plan.backRise, 'left', left);
   corner(back, plan.backRise, 'right', right);
   return { base, front, back, left, right };
+
+  function notchFor(w: number, rise: number): number {
+    const most = Math.min(rise - NOTCH_BELOW, w / 2 - NOTCH_BELOW);
+    return atMost('notch', notch, most, 'or the wall falls apart', 'make the notch smaller');
+  }
 }
+
+/** From wall to wall outside: a wall and its tab at each end, a wall on each long side. */
+export const trayOutside = (
+  { length, width }: { readonly length: number; readonly width: number },
+  t: number,
+) => ({ length: length + 4 * t, width: width + 2 * t });
 
 function tabDepth({ inside, t, tab, mitreDeg }: TrayPlan): number {
   const foot = inside.height - t;

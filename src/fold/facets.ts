@@ -1,0 +1,107 @@
+/** Panels in space as flat facets: one for a flat panel, strips along the rulings for a curled one. */
+import { add, arcPieces, dot, perp, scale, sub } from '../geom/index.js';
+import type { Point } from '../model.js';
+import { FOLD_FACET_MM } from '../units/tolerances.js';
+import type { Face } from './face.js';
+import { type PanelPose, place, reachOf } from './pose.js';
+import { add3, cross3, dot3, length3, movedBack, type Point3, scale3, sub3 } from './space.js';
+
+export interface Facet {
+  readonly face: Face;
+  readonly loops: readonly (readonly Point3[])[];
+  /** Unit normal toward the inside, and the plane's distance from the origin along it. */
+  readonly normal: Point3;
+  readonly offset: number;
+  readonly low: Point3;
+  readonly high: Point3;
+  /** The point of the net that lies at a point of the facet, and the other way round. */
+  flat(p: Point3): Point;
+  solid(p: Point): Point3;
+}
+
+function facet(
+  face: Face,
+  normal: Point3,
+  flat: (p: Point3) => Point,
+  solid: (p: Point) => Point3,
+): Facet {
+  const loops = face.loops.map(l => l.map(solid));
+  const all = loops.flat();
+  const edge = (pick: (...v: number[]) => number): Point3 => [
+    pick(...all.map(p => p[0])),
+    pick(...all.map(p => p[1])),
+    pick(...all.map(p => p[2])),
+  ];
+  const offset = dot3(normal, all[0]!);
+  return { face, loops, normal, offset, low: edge(Math.min), high: edge(Math.max), flat, solid };
+}
+
+export function facetsOf(face: Face, posed: PanelPose): Facet[] {
+  const { curl, frame } = posed;
+  if (!curl) {
+    const flat = (p: Point3): Point => {
+      const [x, y] = movedBack(frame, p);
+      return [x, y];
+    };
+    return [facet(face, frame.z, flat, p => place(posed, p))];
+  }
+  const { from, across } = curl.bend;
+  const ruling = perp(across);
+  const [begin, end] = reachOf(curl, face.panel.outline);
+  const marks = [begin];
+  const stops = [...curl.breaks.filter(s => s > begin && s < end), end];
+  for (const stop of stops) {
+    const start = marks.at(-1)!;
+    const k = Math.abs(curl.curvature((start + stop) / 2));
+    const n = k > 0 ? arcPieces(1 / k, k * (stop - start), FOLD_FACET_MM) : 1;
+    for (let i = 1; i <= n; i++) marks.push(start + ((stop - start) * i) / n);
+  }
+  const out: Facet[] = [];
+  for (let i = 0; i + 1 < marks.length; i++) {
+    const [s0, s1] = [marks[i]!, marks[i + 1]!];
+    const at = (s: number) => place(posed, add(from, scale(across, s)));
+    const foot = at(s0);
+    const chord = scale3(sub3(at(s1), foot), 1 / (s1 - s0));
+    const r = sub3(place(posed, add(add(from, scale(across, s0)), ruling)), foot);
+    const loops = face.loops
+      .map(l => clip(clip(l.map(own), s0, 1), s1, -1).map(net))
+      .filter(l => l.length > 2);
+    if (loops.length === 0) continue;
+    const n = cross3(chord, r);
+    const stretch = dot3(chord, chord);
+    const flat = (p: Point3): Point => {
+      const d = sub3(p, foot);
+      return net([s0 + dot3(d, chord) / stretch, dot3(d, r)]);
+    };
+    const solid = (p: Point): Point3 => {
+      const [s, v] = own(p);
+      return add3(foot, add3(scale3(chord, s - s0), scale3(r, v)));
+    };
+    out.push(facet({ ...face, loops }, scale3(n, 1 / length3(n)), flat, solid));
+  }
+  return out;
+
+  /** Along the curl and along the rulings, and back. */
+  function own(p: Point): Point {
+    const d = sub(p, from);
+    return [dot(d, across), dot(d, ruling)];
+  }
+  function net([s, v]: Point): Point {
+    return add(from, add(scale(across, s), scale(ruling, v)));
+  }
+}
+
+/** The part of a loop on one side of s = at (Sutherland & Hodgman, CACM 17, 1974). */
+function clip(loop: readonly Point[], at: number, sign: 1 | -1): Point[] {
+  const out: Point[] = [];
+  loop.forEach((p, i) => {
+    const q = loop[(i + 1) % loop.length]!;
+    const [hp, hq] = [(p[0] - at) * sign, (q[0] - at) * sign];
+    if (hp >= 0) out.push(p);
+    if (hp >= 0 !== hq >= 0) {
+      const k = hp / (hp - hq);
+      out.push([at, p[1] + k * (q[1] - p[1])]);
+    }
+  });
+  return out;
+}

@@ -1,0 +1,189 @@
+/** Whether everything that must meet in the closed box does. */
+import { distanceToPath, endOf, flatten, partOf, pathLength, reverse } from '../geom/index.js';
+import type { Closure, EdgeRef, Hinge, Join, Net, Path, Point } from '../model.js';
+import { CLOSE_MM, FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
+import { depthIn, type Face, hullOf, innerPoints } from './face.js';
+import type { Finding } from './finding.js';
+import { nearestOn, type PanelPose, type Pose, place } from './pose.js';
+import { distance3 } from './space.js';
+
+/** Points compared along two edges that must meet. */
+const EDGE_PROBES = 17;
+
+export interface Closed {
+  readonly net: Net;
+  readonly faces: ReadonlyMap<string, Face>;
+  readonly pose: Pose;
+}
+
+export function joinFindings(box: Closed): Finding[] {
+  return box.net.joins.flatMap(j =>
+    j.kind === 'glue' || j.kind === 'tuck' ? layFindings(box, j) : edgeFindings(box, j),
+  );
+}
+
+/** A panel that lies on another: every point of it over the other's paper, at the distance due. */
+function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
+  const { kind, gap = net.thickness } = join;
+  const panels = [join.a.panel, join.b.panel];
+  const [a, b] = panels.map(id => pose.get(id)!) as [PanelPose, PanelPose];
+  const face = faces.get(join.a.panel)!;
+  const onto = faces.get(join.b.panel)!;
+  // What is tucked in behind a notch or a window is still behind the panel.
+  const target = kind === 'tuck' ? hullOf(onto) : onto;
+  let off = { by: 0, at: face.loops[0]![0]! };
+  let out = { by: 0, at: off.at };
+  // A tab's fold takes a thickness of it before it lies flat: nothing need cover that.
+  const folds = net.hinges.filter(h => h.child === join.a.panel).map(h => h.along);
+  const inFold = (p: Point) =>
+    folds.some(f => distanceToPath(p, f) <= net.thickness + SAME_POINT_MM);
+  for (const p of [...face.loops.flat(), ...innerPoints(face)]) {
+    const n = nearestOn(b, place(a, p));
+    const far = Math.abs(n.height) - gap;
+    const by = kind === 'glue' ? Math.abs(far) : Math.max(0, far);
+    if (!(by <= off.by)) off = { by, at: p };
+    const beyond = inFold(p) ? 0 : -depthIn(target, n.at);
+    if (!(beyond <= out.by)) out = { by: beyond, at: p };
+  }
+  const verb = kind === 'glue' ? 'glued onto' : 'tucked behind';
+  const findings: Finding[] = [];
+  if (!(off.by <= CLOSE_MM)) {
+    findings.push({
+      law: 'join',
+      panels,
+      where: off.at,
+      measured: off.by,
+      allowed: CLOSE_MM,
+      message: `${panels[0]} is to be ${verb} ${panels[1]}, ${mm(gap)} away, and is out by ${mm(off.by)}`,
+    });
+  }
+  if (!(out.by <= CLOSE_MM)) {
+    findings.push({
+      law: 'join',
+      panels,
+      where: out.at,
+      measured: out.by,
+      allowed: CLOSE_MM,
+      message: `${panels[0]}, ${verb} ${panels[1]}, reaches ${mm(out.by)} past its edge`,
+    });
+  }
+  return findings;
+}
+
+/** Two edges that meet, point for point, in whichever direction they fit better. */
+function edgeFindings(
+  { net, pose }: Closed,
+  join: Extract<Join, { kind: 'edge' | 'lock' }>,
+): Finding[] {
+  const { a, b, gap = 0 } = join;
+  const panels = [a.panel, b.panel];
+  const findings: Finding[] = [];
+  for (const ref of [a, b]) {
+    const { outline } = pose.get(ref.panel)!.panel;
+    const off = Math.max(...probes(ref.along).map(p => distanceToPath(p, outline)));
+    if (off <= SAME_POINT_MM) continue;
+    findings.push({
+      law: 'join',
+      panels: [ref.panel],
+      where: ref.along.start,
+      measured: off,
+      allowed: SAME_POINT_MM,
+      message: `an edge that must meet another is ${mm(off)} off the outline of ${ref.panel}`,
+    });
+  }
+  const apart = (path: Path) => worstGap(pose, a, { panel: b.panel, along: path }, gap);
+  const [same, back] = [apart(b.along), apart(reverse(b.along))];
+  const worst = back.by < same.by ? back : same;
+  if (!(worst.by <= CLOSE_MM)) {
+    findings.push({
+      law: 'join',
+      panels,
+      where: worst.at,
+      measured: worst.by,
+      allowed: CLOSE_MM,
+      message: `the edges of ${panels.join(' and ')} must meet${gap ? ` ${mm(gap)} apart` : ''} in ${net.id} and are out by ${mm(worst.by)}`,
+    });
+  }
+  return findings;
+}
+
+function probes(path: Path): Point[] {
+  const whole = pathLength(path);
+  const inner = Array.from({ length: EDGE_PROBES - 2 }, (_, i) => {
+    return partOf(path, 0, (whole * (i + 1)) / (EDGE_PROBES - 1));
+  });
+  return [path.start, ...inner.map(endOf), endOf(path)];
+}
+
+function worstGap(pose: Pose, a: EdgeRef, b: EdgeRef, gap: number) {
+  const [p, q] = [pose.get(a.panel)!, pose.get(b.panel)!];
+  const theirs = probes(b.along);
+  return probes(a.along).reduce(
+    (worst, at, i) => {
+      const by = Math.abs(distance3(place(p, at), place(q, theirs[i]!)) - gap);
+      return by <= worst.by ? worst : { by, at };
+    },
+    { by: 0, at: a.along.start },
+  );
+}
+
+/** A curved hinge, or one on a panel that curls: the two panels must still share every point of it
+ *  when the box is closed. */
+export function curveFindings({ pose }: Closed, hinges: readonly Hinge[]): Finding[] {
+  return hinges.flatMap(h => {
+    const [a, b] = [pose.get(h.parent)!, pose.get(h.child)!];
+    let by = 0;
+    let at = h.along.start;
+    for (const p of flatten(h.along, FOLD_FACET_MM)) {
+      const d = distance3(place(a, p), place(b, p));
+      if (!(d <= by)) [by, at] = [d, p];
+    }
+    if (by <= CLOSE_MM) return [];
+    return [
+      {
+        law: 'curve',
+        panels: [h.parent, h.child],
+        where: at,
+        measured: by,
+        allowed: CLOSE_MM,
+        message: `${h.parent} and ${h.child} come apart along their curved fold by ${mm(by)}`,
+      } satisfies Finding,
+    ];
+  });
+}
+
+/** Both halves of a closure lie on paper, face to face. */
+export function closureFindings({ net, faces, pose }: Closed): Finding[] {
+  // Between the halves there is no more than one layer of paper beside their own two.
+  const allowed = 2 * net.thickness + CLOSE_MM;
+  return net.closures.flatMap((c: Closure) => {
+    const mate = nearestOn(pose.get(c.b)!, place(pose.get(c.a)!, c.at));
+    const panels = [c.a, c.b];
+    const room = Math.min(depthIn(faces.get(c.a)!, c.at), depthIn(faces.get(c.b)!, mate.at));
+    const findings: Finding[] = [];
+    if (!(room >= c.diameter / 2)) {
+      findings.push({
+        law: 'closure',
+        panels,
+        where: c.at,
+        measured: room,
+        allowed: c.diameter / 2,
+        message: `a closure dot of ${mm(c.diameter)} between ${panels.join(' and ')} reaches past the paper`,
+      });
+    }
+    const by = Math.abs(mate.height);
+    if (!(by <= allowed)) {
+      findings.push({
+        law: 'closure',
+        panels,
+        where: c.at,
+        measured: by,
+        allowed,
+        message: `the halves of a closure on ${panels.join(' and ')} are ${mm(by)} apart`,
+      });
+    }
+    return findings;
+  });
+}
+
+export const mm = (n: number): string => `${Number(n.toFixed(3))} mm`;

@@ -1,0 +1,122 @@
+/** A net in the flat beside the box folded from it, as one SVG: for goldens and for looking. */
+import { faceOf } from '../../src/fold/face.js';
+import { facetsOf } from '../../src/fold/facets.js';
+import { closureMate, drawNet } from '../../src/fold/outline.js';
+import { type Folding, pose } from '../../src/fold/pose.js';
+import { fragments, type SolidFace, type ViewPoint } from '../../src/fold/view.js';
+import { arcsToCubics, bounds, circle, steps, transform } from '../../src/geom/index.js';
+import type { Net, Path } from '../../src/model.js';
+
+const num = (v: number) => {
+  const text = v.toFixed(2);
+  return text === '-0.00' ? '0.00' : text;
+};
+
+/** Path data with y down. */
+function data(path: Path): string {
+  const point = (p: readonly [number, number]) => `${num(p[0])} ${num(-p[1])}`;
+  let out = `M${point(path.start)}`;
+  for (const { segment: s } of steps(arcsToCubics(path))) {
+    out += s.kind === 'cubic' ? `C${point(s.c1)} ${point(s.c2)} ${point(s.to)}` : '';
+    out += s.kind === 'line' ? `L${point(s.to)}` : '';
+  }
+  return path.closed ? `${out}Z` : out;
+}
+
+const CUT = 'fill="none" stroke="#000" stroke-width="0.5"';
+const VALLEY = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharray="3 1.5"';
+const MOUNTAIN = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharray="5 1.2 0.6 1.2"';
+const DRAW = 'fill="none" stroke="#0072B2" stroke-width="0.4"';
+
+function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> } {
+  const d = drawNet(net);
+  const folded = pose(net);
+  const lines = [
+    `<path d="${[d.outline, ...d.holes].map(data).join('')}" fill="#fdf6e3" stroke="#000" stroke-width="0.5"/>`,
+  ];
+  for (const s of d.scores)
+    lines.push(`<path d="${data(s.path)}" ${s.angle < 0 ? MOUNTAIN : VALLEY}/>`);
+  for (const s of d.slits) lines.push(`<path d="${data(s)}" ${CUT}/>`);
+  for (const s of d.strokes)
+    lines.push(`<path d="${data(s.path)}" ${s.operation === 'draw' ? DRAW : CUT}/>`);
+  for (const c of net.closures) {
+    for (const at of [c.at, closureMate(c, folded)]) {
+      lines.push(`<path d="${data(circle(at, c.diameter / 2))}" ${DRAW}/>`);
+    }
+  }
+  return { lines, box: bounds(d.outline) };
+}
+
+export const VIEW: ViewPoint = { azimuth: (-55 * Math.PI) / 180, elevation: (32 * Math.PI) / 180 };
+
+function solidLines(net: Net, folding: Folding, view: ViewPoint) {
+  const at = pose(net, folding);
+  const faces: SolidFace[] = net.panels.flatMap(p =>
+    facetsOf(faceOf(p), at.get(p.id)!).map((f, i) => ({
+      id: `${p.id} ${i}`,
+      outline: f.loops[0]!,
+      holes: f.loops.slice(1),
+    })),
+  );
+  const parts = fragments(faces, view, 0.05);
+  const xs = parts.flatMap(p => p.polygon.map(q => q[0]));
+  const ys = parts.flatMap(p => p.polygon.map(q => -q[1]));
+  const lines = parts.map(p => {
+    const shade = Math.round(150 + 95 * Math.max(0, Math.min(1, 0.35 + 0.65 * p.light)));
+    const tint = p.side === 'front' ? [0.97, 0.9, 0.74] : [0.93, 0.95, 0.98];
+    const fill = `rgb(${tint.map(k => Math.round(shade * k)).join(',')})`;
+    const body = `M${p.polygon.map(q => `${num(q[0])} ${num(-q[1])}`).join('L')}Z`;
+    const rim = p.polygon
+      .map((q, i) => [q, p.polygon[(i + 1) % p.polygon.length]!] as const)
+      .filter((_, i) => p.edges[i])
+      .map(([a, b]) => `M${num(a[0])} ${num(-a[1])}L${num(b[0])} ${num(-b[1])}`)
+      .join('');
+    return `<path d="${body}" fill="${fill}" stroke="${fill}" stroke-width="0.15"/>${rim ? `<path d="${rim}" fill="none" stroke="#444" stroke-width="0.35" stroke-linecap="round"/>` : ''}`;
+  });
+  return {
+    lines,
+    box: {
+      minX: Math.min(...xs),
+      minY: Math.min(...ys),
+      maxX: Math.max(...xs),
+      maxY: Math.max(...ys),
+    },
+  };
+}
+
+/** The nets of a box in the flat above, folded below, at each of the fractions given. */
+export function picture(
+  nets: readonly Net[],
+  fractions: readonly Folding[] = [0.6, 1],
+  view: ViewPoint = VIEW,
+): string {
+  const gap = 10;
+  let body = '';
+  let width = 0;
+  let y = gap;
+  const row = (
+    cells: readonly {
+      lines: string[];
+      box: { minX: number; minY: number; maxX: number; maxY: number };
+    }[],
+  ) => {
+    let x = gap;
+    const height = Math.max(...cells.map(c => c.box.maxY - c.box.minY));
+    for (const { lines, box } of cells) {
+      const [dx, dy] = [x - box.minX, y - box.minY];
+      body += `<g transform="translate(${num(dx)} ${num(dy)})">\n${lines.join('\n')}\n</g>\n`;
+      x += box.maxX - box.minX + gap;
+    }
+    width = Math.max(width, x);
+    y += height + gap;
+  };
+  row(
+    nets.map(n => {
+      const { lines, box } = flatLines(n);
+      return { lines, box: { minX: box.minX, maxX: box.maxX, minY: -box.maxY, maxY: -box.minY } };
+    }),
+  );
+  row(nets.flatMap(n => fractions.map(f => solidLines(n, f, view))));
+  const size = `${num(width)} ${num(y)}`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${size}" width="${num(width)}mm" height="${num(y)}mm">\n<path d="M0 0H${num(width)}V${num(y)}H0Z" fill="#fff"/>\n${body}</svg>\n`;
+}
