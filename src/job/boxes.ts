@@ -66,6 +66,7 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
   const spec =
     paper && params.sound
       ? buildBox(c, {
+          name: named?.name,
           asked,
           style,
           size,

@@ -12,6 +12,7 @@ import { cut, listed } from './reading.js';
 import { type Params, tellParamError } from './values.js';
 
 export interface BoxToBuild {
+  readonly name: string | undefined;
   readonly asked: AskedBox;
   readonly style: BoxStyle;
   readonly size: AskedSize;
@@ -30,7 +31,7 @@ export function buildBox(c: Context, box: BoxToBuild): BoxSpec | undefined {
   } catch (error) {
     if (!(error instanceof ParamError)) throw error;
     const place = placeOf(box, error.param);
-    tellParamError(c.r, error, place, box.style, 'the box');
+    tellParamError(c.r, error, place, box.style, box.name ? `${box.name}: ` : '');
     return undefined;
   }
   tellMissingPanels(c, box, nets);

@@ -5,7 +5,7 @@ import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
 import { readStock } from './preset-stock.js';
 import type { Presets, ReadKind } from './presets.js';
-import { fields, oneOf, type Reading } from './reading.js';
+import { namedPairs, oneOf, type Reading } from './reading.js';
 
 /** All that a job can name. */
 export interface Library {
@@ -73,7 +73,7 @@ export function readPapers(
 ): Papers {
   /** Undefined: declared, but at fault, which is told once. */
   const known = new Map<string, Stock | undefined>();
-  for (const pair of declaredPairs(r, declared)) {
+  for (const pair of declared ? namedPairs(r, declared, 'stocks') : []) {
     const stock = presetOrOwn(r, library, 'stock', pair.value, (base: Stock | undefined, e) =>
       readStock(r, summed(e, pair), pair.key, base, ['like']),
     );
@@ -106,12 +106,6 @@ export function readPapers(
 }
 
 const NOWHERE: Span = { start: 0, end: 0 };
-
-function declaredPairs(r: Reading, entry: Entry | undefined): readonly Pair[] {
-  if (!entry) return [];
-  const keys = entry.kind === 'map' ? entry.pairs.map(p => p.key) : [];
-  return fields(r, entry, 'stocks', keys)?.pairs.filter(p => p.value.kind !== 'empty') ?? [];
-}
 
 /** A paper that is described in the job needs no summary: its name there says enough. */
 function summed(entry: Entry, pair: Pair): Entry {

@@ -4,8 +4,9 @@ import type { ArtSpec, BackingSpec, Decoration, Point } from '../model.js';
 import { type Context, presetOf } from './context.js';
 import type { Entry } from './document.js';
 import type { Span } from './fault.js';
+import { patternFaults } from './motif-check.js';
 import { coloursOf, countOf, lengthOf } from './quantities.js';
-import { ask, type Fields, fields, headOf, listOf, oneOf } from './reading.js';
+import { ask, type Fields, fields, headOf, listOf, namedPairs, oneOf } from './reading.js';
 import { paramPairs, readParams } from './values.js';
 
 const MOST_BACKINGS = 8;
@@ -71,10 +72,9 @@ export function readStocks(c: Context, f: Fields): Readonly<Record<string, strin
   if (main !== undefined) stocks.main = main;
   const entry = f.get('stocks');
   if (!entry) return stocks;
-  const keys = entry.kind === 'map' ? entry.pairs.map(p => p.key) : [];
-  for (const pair of fields(c.r, entry, 'stocks', keys)?.pairs ?? []) {
+  for (const pair of namedPairs(c.r, entry, 'stocks')) {
     if (pair.key === '__proto__') continue;
-    const name = pair.value.kind === 'empty' ? undefined : c.papers.use(pair.value);
+    const name = c.papers.use(pair.value);
     if (name !== undefined) stocks[pair.key] = name;
   }
   return stocks;
@@ -118,9 +118,10 @@ export function readArt(c: Context, entry: Entry): ArtSpec | undefined {
   const pattern = oneOf(r, named, 'pattern', ids, id => find(library.patterns, id));
   const palette = paletteOf(c, f?.get('palette'));
   const seed = f && ask(f, 'seed', e => countOf(r, e, 'seed', { least: 0, most: 999_999_999 }));
-  if (!pattern || !palette) return undefined;
-  const { values } = readParams(r, paramPairs(r, f?.get('params')), pattern);
-  return { pattern: pattern.id, values, palette, seed: seed ?? 1 };
+  const params = pattern && readParams(r, paramPairs(r, f?.get('params')), pattern);
+  if (!params || !palette) return undefined;
+  patternFaults(c, pattern, params, palette, named.at);
+  return { pattern: pattern.id, values: params.values, palette, seed: seed ?? 1 };
 }
 
 function paletteOf(c: Context, entry: Entry | undefined): readonly string[] | undefined {

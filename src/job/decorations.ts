@@ -15,6 +15,7 @@ import {
   fields,
   headOf,
   listOf,
+  namedPairs,
   oneOf,
   safeName,
   textOf,
@@ -40,13 +41,11 @@ export type Shared = ReadonlyMap<string, MapEntry>;
 export function readShared(c: Context, entry: Entry | undefined): Shared {
   const shared = new Map<string, MapEntry>();
   if (!entry) return shared;
-  const keys = entry.kind === 'map' ? entry.pairs.map(p => p.key) : [];
-  for (const { key, keyAt, value } of fields(c.r, entry, 'decorations', keys)?.pairs ?? []) {
+  for (const { key, keyAt, value } of namedPairs(c.r, entry, 'decorations')) {
     const fault = faultOfName(key);
     if (fault) c.r.fault(keyAt, fault.message, fault);
     if (value.kind === 'map') shared.set(key, value);
-    else if (value.kind !== 'empty')
-      c.r.fault(headOf(c.r, value.at), `the decoration ${cut(key)} must be a map (key: value)`);
+    else c.r.fault(headOf(c.r, value.at), `the decoration ${cut(key)} must be a map (key: value)`);
   }
   // Read once where they stand, so that a fault in one that no box uses is told too.
   for (const [name, map] of shared) readOne(c, map, new Map(), name, 'unplaced');

@@ -13,7 +13,7 @@ import {
   type Source,
   type Span,
 } from './fault.js';
-import { plainMessage, syntaxHint } from './yaml-words.js';
+import { syntaxWords } from './yaml-words.js';
 
 interface Placed {
   readonly at: Span;
@@ -80,23 +80,17 @@ export function readDocument(source: Source): { document: Document } | { faults:
       merge: false,
       prettyErrors: false,
       keepSourceTokens: false,
-      logLevel: 'silent',
+      // 'silent' also drops the fault of a second document.
+      logLevel: 'error',
       lineCounter: new LineCounter(),
     });
     const syntax = [...parsed.errors, ...parsed.warnings].slice(0, MOST_SYNTAX_FAULTS);
     if (syntax.length > 0) {
       return {
-        faults: syntax.map(e =>
-          faultAt(
-            source,
-            lines,
-            { start: e.pos[0], end: e.pos[1] },
-            plainMessage(e.code, e.message),
-            {
-              ...syntaxHint(e.code),
-            },
-          ),
-        ),
+        faults: syntax.map(({ code, message, pos }) => {
+          const told = syntaxWords(code, message);
+          return faultAt(source, lines, onText(source.text, pos), told.message, told.more);
+        }),
       };
     }
     return treeOf(source, lines, parsed.contents);
@@ -105,6 +99,13 @@ export function readDocument(source: Source): { document: Document } | { faults:
     if (!(error instanceof RangeError)) throw error;
     return { faults: [faultOfFile(source.file, 'the file is nested too deeply to be read')] };
   }
+}
+
+/** What is missing at the end is shown after the last thing that is there. */
+function onText(text: string, [start, end]: readonly [number, number]): Span {
+  if (text.slice(start).trim() !== '') return { start, end };
+  const last = Math.max(0, text.trimEnd().length - 1);
+  return { start: last, end: last + 1 };
 }
 
 function treeOf(
@@ -163,7 +164,8 @@ function treeOf(
       let size = 1;
       for (const pair of node.items) {
         const key = pair.key as Node | null;
-        const keyAt = spanOf(source.text, key, at);
+        const keyAt =
+          key?.range?.[0] === key?.range?.[1] ? emptyAt(key, at) : spanOf(source.text, key, at);
         const name = isScalar(key) ? textOf(source.text, key) : undefined;
         if (name === undefined || name === '') {
           fault(keyAt, 'a key must be a plain word', { hint: 'write it as  key: value' });
@@ -203,6 +205,9 @@ function treeOf(
   const [entry] = read(root, 0, { start: 0, end: 1 });
   return faults.length > 0 ? { faults } : { document: { ...source, root: entry } };
 }
+
+const emptyAt = (node: Node | null, fallback: Span): Span =>
+  node?.range ? { start: node.range[0], end: node.range[0] + 1 } : fallback;
 
 /** A scalar as the person wrote it (`007`, `1e3`, `1/2`), or `undefined` for nothing. */
 function textOf(

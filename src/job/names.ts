@@ -16,7 +16,8 @@ export interface NameFault extends More {
 export function faultOfName(name: string): NameFault | undefined {
   const told = `the name "${name.length > 80 ? `${name.slice(0, 80)}…` : name}"`;
   const near = plainName(name);
-  const hint = near && !wrongIn(near) ? `write ${near}; the title may hold anything` : undefined;
+  const safe = DEVICES.test(near) ? deviceless(near) : near;
+  const hint = safe && !wrongIn(safe) ? `write ${safe}; the title may hold anything` : undefined;
   const wrong = wrongIn(name);
   if (wrong === undefined) return undefined;
   return {
@@ -40,6 +41,9 @@ function wrongIn(name: string): string | undefined {
     return 'has a character that not every system can keep in a file name';
   return undefined;
 }
+
+const deviceless = (name: string) =>
+  name.includes('.') ? name.replaceAll('.', '-') : `${name}-box`;
 
 /** The nearest safe name: accents taken off, anything else a hyphen. */
 export function plainName(text: string): string {

@@ -102,6 +102,22 @@ export function fields(
   };
 }
 
+/** A map whose keys are names that the person chooses. */
+export function namedPairs(r: Reading, entry: Entry, what: string): readonly Pair[] {
+  if (entry.kind !== 'map') {
+    r.fault(
+      headOf(r, entry.at),
+      `${what} must be a map (name: value), not ${KIND_WORDS[entry.kind]}`,
+      {
+        hint: 'begin each line with a name of your own and a colon',
+      },
+    );
+    return [];
+  }
+  const keys = entry.pairs.map(p => p.key);
+  return fields(r, entry, what, keys)?.pairs.filter(p => p.value.kind !== 'empty') ?? [];
+}
+
 /** The first line of a block, for a caret that does not run over the page. */
 export function headOf(r: Reading, at: Span): Span {
   const newline = r.document.text.indexOf('\n', at.start);

@@ -105,12 +105,12 @@ export function tellParamError(
   error: ParamError,
   at: Span,
   owner: Owner,
-  name: string,
+  where = '',
 ): void {
   const spec = Object.hasOwn(owner.params, error.param) ? owner.params[error.param] : undefined;
   const isLength = typeof error.value === 'number' && (!spec || spec.kind === 'length');
   const value = isLength ? inUnit(error.value as number, r.unit) : cut(String(error.value));
-  r.fault(at, `${name}: ${error.param} cannot be ${value} on ${owner.id}`, {
+  r.fault(at, `${where}${error.param} of ${owner.id} cannot be ${value}`, {
     allowed: error.allowed,
     hint: error.advice,
   });
