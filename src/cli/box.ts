@@ -34,7 +34,9 @@ Examples:
   foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12`,
     )
     .action(async (style, options) => {
-      const { boxJob } = await import('./read-job.js');
+      const { boxDocument } = await import('../job/index.js');
       const { make } = await import('./make.js');
-      report(await make(boxJob(style, options, environment), options, environment));
+      report(
+        await make(boxDocument({ style, ...options }), { ...options, single: true }, environment),
+      );
     });

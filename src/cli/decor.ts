@@ -14,7 +14,12 @@ export const decorCommand = (environment: Environment, report: Report) =>
     .argument('<motif>', 'a motif (see: foldwright list motifs)')
     .option('--size <length>', 'how wide it is, as 40mm or 1 1/2in')
     .option('--set <name=value>', 'a parameter of the motif (may be repeated)', assignment, {})
-    .option('--backing <reveal>', 'a backing that shows by this much (may be repeated)', collect, [])
+    .option(
+      '--backing <reveal>',
+      'a backing that shows by this much (may be repeated)',
+      collect,
+      [],
+    )
     .option('--pattern <name>', 'printed pattern on the front (see: foldwright list patterns)')
     .option('--palette <name>', 'its colours (see: foldwright list palettes)')
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
@@ -30,7 +35,9 @@ Examples:
   foldwright decor scalloped-disc --size 50mm --pattern dots --palette windfall`,
     )
     .action(async (motif, options) => {
-      const { decorJob } = await import('./read-job.js');
+      const { decorDocument } = await import('../job/index.js');
       const { make } = await import('./make.js');
-      report(await make(decorJob(motif, options, environment), options, environment));
+      report(
+        await make(decorDocument({ motif, ...options }), { ...options, single: true }, environment),
+      );
     });

@@ -39,7 +39,9 @@ const singular = (kind: Kind) => kind.slice(0, -1);
 export const showCommand = (environment: Environment, _report: Report) =>
   new Command('show')
     .summary('all about one of them')
-    .description('Shows one entry: its parameters with unit, default and bounds, or its preset file.')
+    .description(
+      'Shows one entry: its parameters with unit, default and bounds, or its preset file.',
+    )
     .addArgument(new Argument('<kind>', KINDS.map(singular).join(', ')))
     .argument('<name>', 'its name, from `foldwright list`')
     .option('--json', 'print as JSON')

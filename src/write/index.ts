@@ -13,6 +13,7 @@ export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
 export { dxf } from './dxf.js';
 export {
   buildManifest,
+  fileEntry,
   type Manifest,
   type ManifestClosure,
   type ManifestFacts,
@@ -20,6 +21,7 @@ export {
   type ManifestSheet,
   manifestText,
   parseManifest,
+  sheetEntry,
 } from './manifest.js';
 export { type PdfFonts, pdfWriter } from './pdf.js';
 export { ReadError } from './read-error.js';

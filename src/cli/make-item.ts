@@ -1,0 +1,75 @@
+/** One item, made: its files and what the manifest and the summary say of it. Plain data only, so
+ *  that it can come from a worker. */
+import type { Item } from '../model.js';
+import { makeSheet, type PlannedItem, planItem } from '../pipeline.js';
+import {
+  fileEntry,
+  type ManifestClosure,
+  type ManifestFile,
+  type ManifestSheet,
+  sheetEntry,
+} from '../write/index.js';
+import type { Session } from './session.js';
+
+export interface MadeItem {
+  readonly name: string;
+  readonly files: readonly { readonly entry: ManifestFile; readonly bytes: Uint8Array }[];
+  readonly sheets: readonly ManifestSheet[];
+  readonly closures: readonly ManifestClosure[];
+  readonly warnings: readonly string[];
+  /** Checks that failed: a net that does not fold, a tip that strays. */
+  readonly failures: readonly string[];
+}
+
+export async function makeItem(
+  { design, kit }: Session,
+  item: Item,
+  planned: PlannedItem = planItem(item, design, kit),
+): Promise<MadeItem> {
+  const files: { entry: ManifestFile; bytes: Uint8Array }[] = [];
+  const sheets: ManifestSheet[] = [];
+  const warnings = [...planned.warnings];
+  for (const sheet of planned.sheets) {
+    const made = await makeSheet(item, sheet, design, kit);
+    const { tip } = made.report;
+    sheets.push(
+      sheetEntry({
+        item: item.name,
+        sheet,
+        lengths: made.report.lengths,
+        seconds: made.report.seconds,
+        tipError: (tip?.compensated ?? tip?.uncompensated)?.max ?? 0,
+        compensatedBy: design.cutter.blade.compensatedBy,
+        bladeOffset: design.cutter.blade.offset,
+        warnings: made.report.warnings,
+      }),
+    );
+    warnings.push(...made.report.warnings.map(w => `${sheet.id}: ${w}`));
+    for (const { path, bytes, holds } of made.files) {
+      files.push({ entry: fileEntry(path, bytes, holds), bytes });
+    }
+  }
+  return {
+    name: item.name,
+    files,
+    sheets,
+    closures: closuresOf(item, planned),
+    warnings,
+    failures: failuresOf(planned),
+  };
+}
+
+export const failuresOf = ({ findings }: PlannedItem): string[] =>
+  findings.map(f => `${f.law}: ${f.message}`);
+
+const closuresOf = (item: Item, { nets }: PlannedItem): ManifestClosure[] =>
+  nets.flatMap(net =>
+    net.closures.map(c => ({
+      item: item.name,
+      net: net.id,
+      a: c.a,
+      b: c.b,
+      at: c.at,
+      diameterMm: c.diameter,
+    })),
+  );

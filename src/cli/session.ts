@@ -1,0 +1,56 @@
+/** A job that has been read, with the tools to make it: the same on the main thread and on workers. */
+import { formatFaults, type ReadJob, readJob, type Source } from '../job/index.js';
+import type { Design, FormatId } from '../model.js';
+import { MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
+import type { Kit } from '../pipeline.js';
+import { STYLES } from '../styles/index.js';
+import { type Environment, InputError } from './environment.js';
+import { readFonts, readPresets } from './preset-files.js';
+
+/** What the command line changes about a job. */
+export interface Overrides {
+  readonly formats?: readonly FormatId[] | undefined;
+  readonly compensatedBy?: 'file' | 'cutter' | undefined;
+}
+
+export interface Session {
+  readonly design: Design;
+  readonly kit: Kit;
+  readonly faultOf: ReadJob['faultOf'];
+}
+
+/** The face of captions on printed sheets. */
+const CAPTION_FACE = 'nunito-bold';
+
+/** Reads a job with everything it may name. Throws `InputError` with all of its faults. */
+export function openSession(
+  source: Source,
+  overrides: Overrides,
+  environment: Pick<Environment, 'presetsDir'>,
+): Session {
+  const fonts = readFonts(environment);
+  const tools = makeMotifTools({ fonts, seed: 1 });
+  const presets = readPresets(environment);
+  const read = readJob(source, {
+    styles: STYLES,
+    motifs: MOTIFS,
+    patterns: PATTERNS,
+    presets,
+    tools,
+  });
+  if ('faults' in read) throw new InputError(formatFaults(read.faults));
+  const caption = fonts.get(CAPTION_FACE);
+  if (!caption) throw new Error(`the face ${CAPTION_FACE} is missing from the presets`);
+  const files = caption instanceof Uint8Array ? [caption] : caption;
+  return {
+    design: overridden(read.design, overrides),
+    kit: { styles: STYLES, tools, captionFonts: { font: files } },
+    faultOf: read.faultOf,
+  };
+}
+
+function overridden(design: Design, { formats, compensatedBy }: Overrides): Design {
+  const { cutter } = design;
+  const blade = compensatedBy ? { ...cutter.blade, compensatedBy } : cutter.blade;
+  return { ...design, formats: formats ?? design.formats, cutter: { ...cutter, blade } };
+}

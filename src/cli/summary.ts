@@ -1,0 +1,99 @@
+/** The closing words of a run: what was made, from which paper, and what to mind. */
+import type { Design } from '../model.js';
+import type { ManifestFile, ManifestSheet } from '../write/index.js';
+import type { StoreResult } from './store.js';
+
+export interface RunResult {
+  readonly job: string;
+  readonly items: number;
+  readonly failures: readonly string[];
+  readonly warnings: readonly string[];
+  /** Absent when the run only checked. */
+  readonly files?: readonly ManifestFile[];
+  readonly sheets?: readonly ManifestSheet[];
+  readonly stored?: StoreResult;
+}
+
+const MOST_LINES = 30;
+
+const many = (n: number, one: string, more = `${one}s`) => `${n} ${n === 1 ? one : more}`;
+
+function duration(seconds: number): string {
+  const minutes = Math.round(seconds / 60);
+  if (minutes < 1) return 'under a minute';
+  if (minutes < 90) return `about ${many(minutes, 'minute')}`;
+  return `about ${(minutes / 60).toFixed(1)} hours`;
+}
+
+function listed(title: string, lines: readonly string[]): string[] {
+  if (lines.length === 0) return [];
+  const shown = lines.slice(0, MOST_LINES).map(l => `  ${l}`);
+  const rest = lines.length - shown.length;
+  return ['', `${title}:`, ...shown, ...(rest > 0 ? [`  and ${rest} more`] : [])];
+}
+
+function paperLines(design: Design, sheets: readonly ManifestSheet[]): string[] {
+  const count = new Map<string, number>();
+  for (const s of sheets) count.set(s.stock, (count.get(s.stock) ?? 0) + s.copies);
+  const wide = Math.max(0, ...[...count.values()].map(n => String(n).length));
+  return [...count].map(
+    ([id, n]) => `  ${String(n).padStart(wide)} × ${id}: ${design.stocks[id]?.summary ?? ''}`,
+  );
+}
+
+/** Who allows for the blade, in so many words: twice spoils every corner. */
+export function bladeLines({ cutter: { blade } }: Design): string[] {
+  if (!(blade.offset > 0)) return ['Blade: no offset to allow for.'];
+  return blade.compensatedBy === 'file'
+    ? [
+        `Blade: its offset of ${blade.offset} mm IS allowed for in these files.`,
+        '  Set the blade offset to 0 in your cutting software, or every corner is spoilt.',
+      ]
+    : [
+        `Blade: its offset of ${blade.offset} mm is NOT allowed for in these files.`,
+        '  Your cutting software must do it; most do. If yours does not: --compensated-by file',
+      ];
+}
+
+export function summaryText(result: RunResult, design: Design, folder: string): string {
+  const { sheets, files, stored } = result;
+  const lines: string[] = [];
+  if (!sheets || !files || !stored) {
+    lines.push(`${design.title}: ${many(result.items, 'item')} checked, nothing written.`);
+  } else {
+    const copies = sheets.reduce((n, s) => n + s.copies, 0);
+    const seconds = sheets.reduce((n, s) => n + s.copies * s.seconds, 0);
+    lines.push(
+      `${design.title}: ${many(result.items, 'item')}, ${many(files.length, 'file')} in ${folder}`,
+    );
+    if (stored.untouched.length > 0) {
+      lines.push(
+        `  ${stored.written.length} written, ${stored.untouched.length} were the same already`,
+      );
+    }
+    if (stored.removed.length > 0) {
+      lines.push(`  ${stored.removed.length} of an earlier run removed`);
+    }
+    lines.push(
+      '',
+      `Paper, ${many(copies, 'sheet')}; ${duration(seconds)} of cutting, changing sheets not counted:`,
+      ...paperLines(design, sheets),
+    );
+    const printed = sheets.filter(s => s.id.includes('-printed-')).length;
+    if (printed > 0) {
+      lines.push(
+        '',
+        `Print first: ${many(printed, 'sheet')} with a .print.pdf. Actual size, no scaling; then cut`,
+        '  with the .cut file of the same name, whose register marks stand in the same places.',
+      );
+    }
+    lines.push('', ...bladeLines(design));
+    if (stored.left.length > 0) {
+      lines.push(...listed('Of an earlier run, changed by hand since and so left', stored.left));
+    }
+  }
+  lines.push(...listed('Checks that failed', result.failures));
+  lines.push(...listed('To mind', result.warnings));
+  if (result.failures.length === 0) lines.push('', 'Every fold closes and every check passed.');
+  return lines.join('\n');
+}

@@ -1,0 +1,195 @@
+/**
+ * The whole program on one screen. An item of a design becomes nets and pieces, then sheets, then
+ * passes, then drawings, then files. No geometry here: each stage is a call into its room, from one
+ * plain type to the next. `planItem` finds everything that can be wrong and makes no bytes;
+ * `makeSheet` makes them.
+ */
+import { type BoxStyle, find, type MotifTools } from './contracts.js';
+import { checkNet, type Finding, netPiece } from './fold/index.js';
+import type { Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
+import { type Decorated, decorationPieces } from './motifs/index.js';
+import { fillParams } from './params.js';
+import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
+import { planSheet, type SheetReport } from './tool/index.js';
+import { CUT_WRITERS, type PdfFonts, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
+
+/** What a run works with beside the design. */
+export interface Kit {
+  readonly styles: readonly BoxStyle[];
+  readonly tools: MotifTools;
+  readonly captionFonts: PdfFonts;
+}
+
+/** A piece that fits no sheet of its stock, and the decoration it belongs to, if to one. */
+export interface SheetFault {
+  readonly decoration: string | undefined;
+  readonly message: string;
+}
+
+export interface PlannedItem {
+  readonly item: Item;
+  readonly nets: readonly Net[];
+  /** Laws that a net breaks: a fault of the style's, told as a failed check. */
+  readonly findings: readonly Finding[];
+  readonly warnings: readonly string[];
+  /** Pieces that fit no sheet: these stop the batch. */
+  readonly faults: readonly SheetFault[];
+  readonly sheets: readonly Sheet[];
+}
+
+export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
+  const nets = build(item, kit.styles);
+  const findings = nets.flatMap(checkNet);
+  const decorated = decorate(item, nets, design, kit.tools);
+  const pieces = [...cutOut(item, nets, design), ...decorated.flatMap(d => d.pieces)];
+  const { sheets, faults: tooBig } = arrangeByStock(pieces, design);
+  const faults = tooBig.map(({ piece, message }): SheetFault => {
+    const i = decorated.findIndex(d => d.pieces.includes(piece));
+    return { decoration: item.decorations[i]?.name, message };
+  });
+  const warnings = decorated.flatMap(d => d.warnings);
+  return { item, nets, findings, warnings, faults, sheets };
+}
+
+/** A file of a sheet. `path` is relative to the job's folder. */
+export interface MadeFile {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+  readonly holds: string;
+}
+export interface MadeSheet {
+  readonly sheet: Sheet;
+  readonly report: SheetReport;
+  readonly files: readonly MadeFile[];
+}
+
+export async function makeSheet(
+  item: Item,
+  sheet: Sheet,
+  design: Design,
+  kit: Kit,
+): Promise<MadeSheet> {
+  const { passes, report } = planSheet(sheetStrokes(sheet), design.cutter, { sheet: sheet.stock });
+  const drawn = drawing(item, sheet, passes, 'drawn');
+  const driven = drawing(item, sheet, passes, 'driven');
+  const files = await write(item, sheet, { drawn, driven }, design, kit);
+  return { sheet, report, files };
+}
+
+// ---- The stages --------------------------------------------------------------------------------
+
+function build(item: Item, styles: readonly BoxStyle[]): readonly Net[] {
+  if (!item.box) return [];
+  const style = find(styles, item.box.style);
+  if (!style) throw new Error(`a design with an unknown style: ${item.box.style}`);
+  return style.build(item.box.spec, fillParams(style.params, item.box.values));
+}
+
+function cutOut(item: Item, nets: readonly Net[], design: Design): Piece[] {
+  if (!item.box) return [];
+  const stock = stockOf(design, item.box.stock);
+  return nets.map(net => netPiece(net, stock, item.count));
+}
+
+function decorate(
+  item: Item,
+  nets: readonly Net[],
+  design: Design,
+  tools: MotifTools,
+): readonly Decorated[] {
+  return item.decorations.map(decoration => {
+    const net = nets.find(n => n.panels.some(p => p.id === decoration.panel));
+    const panel = net?.panels.find(p => p.id === decoration.panel);
+    if (nets.length > 0 && !panel) {
+      throw new Error(`a design with an unknown panel: ${decoration.panel}`);
+    }
+    const { bleed } = design;
+    return decorationPieces(decoration, panel, tools, {
+      bleed,
+      count: item.count,
+      itemName: item.name,
+    });
+  });
+}
+
+/** Printed pieces go on sheets of their own, since those pass through the printer first. */
+function arrangeByStock(
+  pieces: readonly Piece[],
+  design: Design,
+): { sheets: Sheet[]; faults: ArrangeFault[] } {
+  const { cutter, bleed, printMargin } = design;
+  const groups = new Map<string, Piece[]>();
+  for (const piece of pieces) {
+    const key = `${piece.art ? 'print' : 'cut'} ${piece.stock}`;
+    groups.set(key, [...(groups.get(key) ?? []), piece]);
+  }
+  const sheets: Sheet[] = [];
+  const faults: ArrangeFault[] = [];
+  for (const [key, group] of groups) {
+    const printed = key.startsWith('print ');
+    const stock = stockOf(design, group[0]!.stock);
+    const options = { cutter, printed, printMargin, bleed: printed ? bleed : 0 };
+    const result = arrange(group, stock, options);
+    if (result.faults) faults.push(...result.faults);
+    else {
+      const name = printed ? `${stock.id}-printed` : stock.id;
+      sheets.push(...result.sheets.map((s, i) => ({ ...s, id: `${name}-${i + 1}` })));
+    }
+  }
+  return { sheets, faults };
+}
+
+function drawing(
+  item: Item,
+  sheet: Sheet,
+  passes: readonly Pass[],
+  paths: 'drawn' | 'driven',
+): Drawing {
+  const { width, height } = sheet.stock;
+  const layers = passes.map(p => ({ operation: p.operation, paths: p[paths] }));
+  return { name: `${item.name} ${sheet.id}`, width, height, layers };
+}
+
+async function write(
+  item: Item,
+  sheet: Sheet,
+  { drawn, driven }: { readonly drawn: Drawing; readonly driven: Drawing },
+  design: Design,
+  kit: Kit,
+): Promise<MadeFile[]> {
+  const base = `${item.name}/${sheet.id}`;
+  const text = new TextEncoder();
+  const files: MadeFile[] = [];
+  for (const writer of CUT_WRITERS.filter(w => (design.formats as string[]).includes(w.id))) {
+    const bytes = text.encode(writer.write(driven, design.convention));
+    const path = `${base}.cut.${writer.extension}`;
+    files.push({ path, bytes, holds: `cut file, ${sheet.placements.length} pieces` });
+  }
+  if (sheet.marks.length > 0) {
+    const captions = [
+      `${design.title}: ${item.title}`,
+      `${sheet.id}: print at actual size, no scaling`,
+    ];
+    const page = { drawing: drawn, arts: sheetArts(sheet), captions };
+    for (const writerOf of PRINT_WRITERS) {
+      const writer = writerOf(kit.captionFonts);
+      if (!(design.formats as string[]).includes(writer.id)) continue;
+      const bytes = await writer.write(page, design.convention);
+      files.push({
+        path: `${base}.print.${writer.extension}`,
+        bytes,
+        holds: 'print file, to be printed before cutting',
+      });
+    }
+  }
+  const before = text.encode(writeDrawingJson(drawn));
+  const holds = 'the sheet as drawn, before the blade is allowed for';
+  files.push({ path: `${base}.drawing.json`, bytes: before, holds });
+  return files;
+}
+
+function stockOf(design: Design, id: string) {
+  const stock = design.stocks[id];
+  if (!stock) throw new Error(`a design with an unknown stock: ${id}`);
+  return stock;
+}
