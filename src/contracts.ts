@@ -8,6 +8,7 @@ import type {
   Inside,
   Layer,
   Net,
+  Panel,
   PrintPage,
   Region,
 } from './model.js';
@@ -82,4 +83,28 @@ export function find<V extends { readonly id: string }>(
   id: string,
 ): V | undefined {
   return list.find(v => v.id === id);
+}
+
+/** The ways to name a panel of these nets: a net for its root panel, a panel that only one net has,
+ *  `net/panel` for the others. */
+export function panelNames(nets: readonly Net[]): string[] {
+  const all = nets.flatMap(net => net.panels.map(p => [net, p.id] as const));
+  const several = nets.length > 1 ? nets.map(net => net.id) : [];
+  const names = all.map(([net, id]) =>
+    all.filter(([, other]) => other === id).length === 1 ? id : `${net.id}/${id}`,
+  );
+  return [...new Set([...several, ...names])];
+}
+
+/** The panel of a name that `panelNames` lists. */
+export function findPanel(nets: readonly Net[], name: string): Panel | undefined {
+  const slash = name.indexOf('/');
+  if (slash >= 0) {
+    const net = find(nets, name.slice(0, slash));
+    return net && find(net.panels, name.slice(slash + 1));
+  }
+  const own = nets.flatMap(net => net.panels.filter(p => p.id === name));
+  if (own.length === 1) return own[0];
+  const net = nets.length > 1 ? find(nets, name) : undefined;
+  return net && find(net.panels, net.root);
 }

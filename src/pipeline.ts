@@ -4,7 +4,7 @@
  * plain type to the next. `planItem` finds everything that can be wrong and makes no bytes;
  * `makeSheet` makes them.
  */
-import { type BoxStyle, find, type MotifTools } from './contracts.js';
+import { type BoxStyle, find, findPanel, type MotifTools } from './contracts.js';
 import { checkNet, type Finding, netPiece } from './fold/index.js';
 import type { Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
@@ -98,8 +98,7 @@ function decorate(
   tools: MotifTools,
 ): readonly Decorated[] {
   return item.decorations.map(decoration => {
-    const net = nets.find(n => n.panels.some(p => p.id === decoration.panel));
-    const panel = net?.panels.find(p => p.id === decoration.panel);
+    const panel = findPanel(nets, decoration.panel);
     if (nets.length > 0 && !panel) {
       throw new Error(`a design with an unknown panel: ${decoration.panel}`);
     }

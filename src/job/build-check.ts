@@ -1,6 +1,6 @@
 /** A box built once while the job is read: what its style refuses, and panels it does not have, are
  *  told at their places. */
-import type { BoxStyle } from '../contracts.js';
+import { type BoxStyle, findPanel, panelNames } from '../contracts.js';
 import type { BoxSpec, Inside, Net } from '../model.js';
 import { ParamError } from '../params.js';
 import type { AskedBox, AskedSize, PlacedDecoration } from './asked.js';
@@ -69,12 +69,12 @@ function placeOf({ asked, size, params }: BoxToBuild, param: string): Span {
 }
 
 function tellMissingPanels(c: Context, box: BoxToBuild, nets: readonly Net[]): void {
-  const panels = nets.flatMap(net => net.panels.map(p => p.id));
+  const panels = panelNames(nets);
   for (const { decoration, on } of box.decorations) {
-    if (panels.includes(decoration.panel)) continue;
+    if (findPanel(nets, decoration.panel)) continue;
     const hint = didYouMean(decoration.panel, panels);
     c.r.fault(on, `${box.style.id} has no panel "${cut(decoration.panel)}"`, {
-      allowed: listed([...new Set(panels)]),
+      allowed: listed(panels),
       ...(hint ? { hint } : {}),
     });
   }

@@ -134,7 +134,10 @@ function readFields(
   const what = readWhat(c, f);
   const stocks = readStocks(c, f);
   const decoration = {
-    name: ask(f, 'name', e => safeName(c.r, e, 'name')) ?? given ?? `${panel}-${whatName(f)}`,
+    name:
+      ask(f, 'name', e => safeName(c.r, e, 'name')) ??
+      given ??
+      `${(panel ?? '').replace('/', '-')}-${whatName(f)}`,
     panel: panel ?? '',
     face,
     at: ask(f, 'at', e => pointOf(c, e)) ?? ([0, 0] as const),
