@@ -1,8 +1,7 @@
 /** Curves as chords in plain numbers (x, y, x, y, …), and how far one chain of chords strays from
  *  another. */
-import Flatbush from 'flatbush';
 import type { Path } from '../geom/index.js';
-import { TIP_MM } from '../units/tolerances.js';
+import { Grid } from './grid.js';
 
 /** Chords of a path, each nearer than `tolerance` to it; lines stay whole. */
 export function chordsOf(path: Path, tolerance: number): Float64Array {
@@ -74,8 +73,7 @@ export type Tally = (distance: number, length: number) => void;
 
 /**
  * How far each part of chain `a` lies from chain `b`, told to `tally`. The figure is never less
- * than the true distance; it is more by at most `slack` where `a` stays within `TIP_MM` of the
- * strand of `b` that it follows, or where it passes between chords of `b`. Empty `b`: infinity.
+ * than the true distance, and more by at most about `slack`. Empty `b`: infinity.
  *
  * The distance to one chord is a convex function, so along a straight piece it is greatest at an
  * end. That makes the figure a bound and not a sample: a piece that runs past several chords of
@@ -105,8 +103,8 @@ export function stray(a: Float64Array, b: Float64Array, slack: number, tally: Ta
 /** Most corners of `b` that one piece of `a` may run past before it is halved instead. */
 const MOST_CORNERS = 24;
 const MOST_HALVINGS = 40;
-/** Chains shorter than this are searched from end to end, longer ones through an index. */
-const SMALL_CHAIN = 48;
+/** Chains shorter than this are searched from end to end, longer ones through a grid. */
+const SMALL_CHAIN = 12;
 
 class Strand {
   at = 0;
@@ -114,7 +112,7 @@ class Strand {
   private readonly n: number;
   /** The chain ends where it starts, so its last chord leads on to its first. */
   private readonly ring: boolean;
-  private index: Flatbush | undefined;
+  private grid: Grid | undefined;
 
   constructor(
     private readonly xy: Float64Array,
@@ -125,55 +123,31 @@ class Strand {
     this.ring = Math.hypot(xy.at(-2)! - xy[0]!, xy.at(-1)! - xy[1]!) <= slack;
   }
 
-  /** Nearest chord to a point: walking on from chord `hint` where that stays near, else anywhere. */
+  /** Nearest chord to a point; any chord next to `hint` that is within the slack is good enough. */
   find(x: number, y: number, hint: number): void {
     const { n } = this;
-    let best = hint;
-    let least = this.to(hint, x, y);
-    if (least > this.slack) {
-      // Walk on, and then back, while it gets better; look two chords past a rise.
-      for (const step of [1, -1]) {
-        let misses = 0;
-        for (let k = 1; k < n && misses < 3; k++) {
-          const j = (((hint + step * k) % n) + n) % n;
-          const d = this.to(j, x, y);
-          if (d < least) {
-            least = d;
-            best = j;
-            misses = 0;
-          } else misses++;
-        }
-        if (least <= this.slack) break;
-      }
-      if (!(least <= TIP_MM)) {
-        best = n <= SMALL_CHAIN ? this.nearest(x, y, best, everyOf(n)) : this.farther(x, y, best);
-        least = this.to(best, x, y);
-      }
+    this.at = hint;
+    this.distance = this.to(hint, x, y);
+    for (let k = 1; k <= 4 && this.distance > this.slack; k++) {
+      const j = hint + (k & 1 ? (k + 1) / 2 : -k / 2);
+      this.see(this.ring ? (j + n) % n : j, x, y);
     }
-    this.at = best;
-    this.distance = least;
+    if (this.distance <= this.slack) return;
+    if (n <= SMALL_CHAIN) {
+      for (let j = 0; j < n; j++) this.see(j, x, y);
+    } else {
+      this.grid ??= new Grid(this.xy, n);
+      this.grid.around(x, y, this.distance, this);
+    }
   }
 
-  private nearest(x: number, y: number, from: number, among: Iterable<number>): number {
-    let best = from;
-    let least = this.to(from, x, y);
-    for (const j of among) {
-      const d = this.to(j, x, y);
-      if (d < least) {
-        least = d;
-        best = j;
-      }
+  /** Looks at chord j as well. */
+  see(j: number, x: number, y: number): void {
+    const d = this.to(j, x, y);
+    if (d < this.distance) {
+      this.distance = d;
+      this.at = j;
     }
-    return best;
-  }
-
-  /** Nearest of a long chain: a few likely ones bring the radius down, then all within it. */
-  private farther(x: number, y: number, from: number): number {
-    if (!(this.to(from, x, y) < Number.POSITIVE_INFINITY)) return from;
-    this.index ??= indexOf(this.xy, this.n);
-    const near = this.nearest(x, y, from, this.index.neighbors(x, y, LIKELY));
-    const r = this.to(near, x, y);
-    return this.nearest(x, y, near, this.index.search(x - r, y - r, x + r, y + r));
   }
 
   /** Bounds the distance along the piece from (x0, y0), nearest chord j0 at d0, to (x1, y1). */
@@ -228,30 +202,12 @@ class Strand {
 
   to(j: number, x: number, y: number): number {
     const { xy } = this;
-    if (!(j < this.n)) return Number.POSITIVE_INFINITY;
+    if (!(j >= 0 && j < this.n)) return Number.POSITIVE_INFINITY;
     const i = 2 * j;
     const e = Math.min(i + 2, xy.length - 2);
     const d = toChord(x, y, xy[i]!, xy[i + 1]!, xy[e]!, xy[e + 1]!);
     return d >= 0 ? d : Number.POSITIVE_INFINITY;
   }
-}
-
-const LIKELY = 4;
-
-function indexOf(xy: Float64Array, n: number): Flatbush {
-  const index = new Flatbush(n);
-  for (let i = 0; i < 2 * n; i += 2) {
-    const [x0, y0, x1, y1] = [xy[i]!, xy[i + 1]!, xy[i + 2]!, xy[i + 3]!];
-    // Beside a break there is no chord; its place in the index must be kept.
-    if (Number.isNaN(x0 + y0 + x1 + y1)) index.add(0, 0);
-    else index.add(Math.min(x0, x1), Math.min(y0, y1), Math.max(x0, x1), Math.max(y0, y1));
-  }
-  index.finish();
-  return index;
-}
-
-function* everyOf(n: number): Generator<number> {
-  for (let j = 0; j < n; j++) yield j;
 }
 
 /** Distance from a point to the straight piece (x0, y0)–(x1, y1). */

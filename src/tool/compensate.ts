@@ -21,7 +21,7 @@ export interface Compensated {
 }
 
 /** A line or arc with its unit tangents at both ends. */
-interface Stretch {
+export interface Stretch {
   readonly from: Point;
   readonly to: Point;
   readonly bulge: number;
@@ -66,7 +66,7 @@ export function compensatePaths(
 }
 
 /** The lines and arcs of a path with their tangents; cubics fitted, steps without length left out. */
-function stretches(path: Path): Stretch[] {
+export function stretches(path: Path): Stretch[] {
   const plain = fitArcs(path, FIT_MM);
   const run: Stretch[] = [];
   let from = plain.start;

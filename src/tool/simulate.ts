@@ -98,7 +98,12 @@ class DraggedBlade {
 
   pull(x0: number, y0: number, x1: number, y1: number, bulge: number): void {
     const chord = Math.hypot(x1 - x0, y1 - y0);
-    if (!(chord > 0)) return;
+    if (chord === 0) return;
+    if (!(chord < Number.POSITIVE_INFINITY)) {
+      // Nowhere: whoever measures the track will find it infinitely far from anything.
+      this.xy.push(Number.NaN, Number.NaN);
+      return;
+    }
     const ux = (x1 - x0) / chord;
     const uy = (y1 - y0) / chord;
     const bb = bulge * bulge;

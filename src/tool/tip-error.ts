@@ -1,7 +1,8 @@
 /** How far the tip of a dragged blade leaves the drawing, and what of the drawing it leaves uncut. */
-import { type Path, tangentAt } from '../geom/index.js';
-import { TIP_MEASURE_MM } from '../units/tolerances.js';
+import type { Path } from '../geom/index.js';
+import { SAME_POINT_MM, TIP_MEASURE_MM } from '../units/tolerances.js';
 import { chordsOf, joined, stray, type Tally } from './chords.js';
+import { stretches } from './compensate.js';
 import { dragTip, type TipTrack } from './simulate.js';
 
 /** Distances in mm; never less than the truth, and more by at most about `TIP_MEASURE_MM` twice.
@@ -31,7 +32,7 @@ export function tipError(
 
 /** As `tipError`, for a track that is already known. */
 export function trackError(drawn: readonly Path[], tracks: readonly TipTrack[]): TipError {
-  const wanted = drawn.map(path => chordsOf(path, TIP_MEASURE_MM));
+  const wanted = drawn.map(path => chordsOf(path, TIP_MEASURE_MM)).map(nothingIfPoint);
   const cut = tracks.map(track => track.xy);
   const out = new Spread();
   let uncut = 0;
@@ -41,24 +42,26 @@ export function trackError(drawn: readonly Path[], tracks: readonly TipTrack[]):
   if (wanted.length === cut.length) {
     wanted.forEach((path, i) => {
       stray(cut[i]!, path, TIP_MEASURE_MM, out.add);
-      if (path.length > 2) stray(path, cut[i]!, TIP_MEASURE_MM, missed);
+      stray(path, cut[i]!, TIP_MEASURE_MM, missed);
     });
   } else {
     const drawing = joined(wanted);
     const track = joined(cut);
     for (const path of cut) stray(path, drawing, TIP_MEASURE_MM, out.add);
-    for (const path of wanted) if (path.length > 2) stray(path, track, TIP_MEASURE_MM, missed);
+    for (const path of wanted) stray(path, track, TIP_MEASURE_MM, missed);
   }
   return { max: out.max, p99: out.within(0.99), uncutMax: uncut };
 }
 
+/** A path without length asks for no cut. */
+const nothingIfPoint = (xy: Float64Array): Float64Array =>
+  xy.every((v, i) => Math.abs(v - xy[i % 2]!) <= SAME_POINT_MM) ? new Float64Array(0) : xy;
+
 /** Direction of the first path that has one; `undefined` when none has. */
 export function firstHeading(paths: readonly Path[]): number | undefined {
   for (const path of paths) {
-    const segment = path.segments[0];
-    if (!segment) continue;
-    const [x, y] = tangentAt({ from: path.start, segment }, 0);
-    return Math.atan2(y, x);
+    const first = stretches(path)[0];
+    if (first) return Math.atan2(first.enter[1], first.enter[0]);
   }
   return undefined;
 }
