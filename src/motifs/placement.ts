@@ -1,7 +1,7 @@
 /** Whether a decoration sits well on its panel. */
-import { distanceToPath, flatten, windingOf } from '../geom/index.js';
+import { distanceToPath, pointAt, stepLength, steps, windingOf } from '../geom/index.js';
 import type { Panel, Path, Point } from '../model.js';
-import { CLOSE_MM, MEASURE_MM } from '../units/tolerances.js';
+import { CLOSE_MM } from '../units/tolerances.js';
 
 /** A closure dot on the decorated face, in the net's frame. */
 export interface Dot {
@@ -9,14 +9,27 @@ export interface Dot {
   readonly diameter: number;
 }
 
+/** Points are looked at this near to each other, mm: finer than anything a hand would notice. */
+const LOOK = 0.5;
+
+/** Points along a path, its corners among them. */
+function along(path: Path): Point[] {
+  const points = [path.start];
+  for (const step of steps(path)) {
+    const n = Math.ceil(stepLength(step) / LOOK);
+    for (let i = 1; i <= n; i++) points.push(pointAt(step, i / n));
+  }
+  return points;
+}
+
 interface Shape {
   readonly path: Path;
-  readonly chain: readonly Point[];
+  readonly points: readonly Point[];
   readonly winding: (p: Point) => number;
 }
 const shapeOf = (path: Path): Shape => ({
   path,
-  chain: flatten(path, MEASURE_MM),
+  points: along(path),
   winding: windingOf(path),
 });
 const isInside = (p: Point, shape: Shape) => shape.winding(p) !== 0;
@@ -35,13 +48,13 @@ function furthest(points: readonly Point[], shape: Shape, side: 'inside' | 'outs
 /** How far one shape reaches past another's edge, mm; 0 when it lies within. */
 export function overhang(of: Path, past: Path): number {
   const [a, b] = [shapeOf(of), shapeOf(past)];
-  return Math.max(furthest(a.chain, b, 'outside'), furthest(b.chain, a, 'inside'));
+  return Math.max(furthest(a.points, b, 'outside'), furthest(b.points, a, 'inside'));
 }
 
 /** How deep two shapes lie in each other, mm; 0 when apart or only touching. */
 export function overlap(one: Path, other: Path): number {
   const [a, b] = [shapeOf(one), shapeOf(other)];
-  return Math.max(furthest(a.chain, b, 'inside'), furthest(b.chain, a, 'inside'));
+  return Math.max(furthest(a.points, b, 'inside'), furthest(b.points, a, 'inside'));
 }
 
 const shown = (mm: number) => `${mm.toFixed(mm < 10 ? 1 : 0)} mm`;
@@ -85,7 +98,7 @@ export function placementWarnings(
     }
   }
   for (const { operation, path } of panel.strokes) {
-    const covered = furthest(flatten(path, MEASURE_MM), shape, 'inside') > CLOSE_MM;
+    const covered = furthest(along(path), shape, 'inside') > CLOSE_MM;
     if (covered && (operation === 'cut' || operation === 'perforate')) {
       const line = operation === 'cut' ? 'slit' : 'tear line';
       warnings.push(

@@ -1,0 +1,291 @@
+import { describe, expect, it } from 'vitest';
+import {
+  apply,
+  bounds,
+  circle,
+  clockwise,
+  contains,
+  distanceToPath,
+  flatten,
+  line,
+  openPath,
+  pathLength,
+  polygon,
+  rectangle,
+  signedArea,
+  transform,
+} from '../../src/geom/index.js';
+import type { Decoration, Panel } from '../../src/model.js';
+import { backingOutlines, outwardOf } from '../../src/motifs/backing.js';
+import { decorationPieces } from '../../src/motifs/decorate.js';
+import { overhang, overlap } from '../../src/motifs/placement.js';
+import { makeMotifTools } from '../../src/motifs/tools.js';
+import { ParamError } from '../../src/params.js';
+import { allFonts } from '../support/fonts.js';
+
+const tools = makeMotifTools({ fonts: allFonts(), seed: 2 });
+const options = { bleed: 3, count: 6, itemName: 'plum-box' };
+const lid: Panel = {
+  id: 'lid',
+  role: 'lid',
+  // Off the origin, so that a mistaken frame shows.
+  outline: rectangle(100, 200, 90, 60),
+  holes: [],
+  strokes: [],
+};
+const base: Decoration = {
+  name: 'lid-heart',
+  panel: 'lid',
+  face: 'outside',
+  what: { kind: 'motif', motif: 'heart', values: { size: 30 } },
+  at: [0, 0],
+  turn: 0,
+  stocks: { main: 'cranberry' },
+  backings: [],
+};
+const label: Decoration = {
+  ...base,
+  name: 'lid-label',
+  what: { kind: 'motif', motif: 'label', values: { text: 'Harvest treats' } },
+};
+
+describe('backings', () => {
+  // Steiner's formula on the convex hull of nothing but the shape itself: A + L d + π d².
+  it.each([1, 3, 7])("of a convex shape obey Steiner's formula, %d mm out", d => {
+    const hexagon = polygon(
+      Array.from({ length: 6 }, (_, i) => [
+        20 * Math.cos((i * Math.PI) / 3),
+        20 * Math.sin((i * Math.PI) / 3),
+      ]),
+    );
+    for (const shape of [hexagon, rectangle(0, 0, 70, 30), circle([0, 0], 14)]) {
+      const [a, l] = [signedArea(shape), pathLength(shape)];
+      const out = outwardOf(shape, d);
+      expect(signedArea(out)).toBeCloseTo(a + l * d + Math.PI * d * d, 6);
+      expect(pathLength(out)).toBeCloseTo(l + 2 * Math.PI * d, 6);
+    }
+  });
+
+  it('show by their own reveal beyond the one in front', () => {
+    const shape = circle([0, 0], 20);
+    const out = backingOutlines(shape, [{ reveal: 2 }, { reveal: 5 }, { reveal: 1 }]);
+    expect(out.map(o => bounds(o).maxX)).toEqual([22, 27, 28].map(v => expect.closeTo(v, 9)));
+  });
+
+  it('of a heart show evenly, to the tolerance of a fit', () => {
+    const { pieces } = decorationPieces(
+      { ...base, backings: [{ reveal: 3, stock: 'cream' }] },
+      undefined,
+      tools,
+      options,
+    );
+    const [backing, front] = pieces;
+    for (const p of flatten(backing!.outline, 0.01)) {
+      expect(distanceToPath(p, front!.outline)).toBeCloseTo(3, 1.7);
+    }
+  });
+
+  it('keep sharp corners with mitred joins', () => {
+    const [round, mitre] = (['round', 'mitre'] as const).map(
+      join => backingOutlines(rectangle(0, 0, 50, 30), [{ reveal: 4, join }])[0]!,
+    );
+    expect(signedArea(mitre!)).toBeCloseTo(58 * 38, 9);
+    expect(signedArea(round!)).toBeCloseTo(58 * 38 - (4 - Math.PI) * 16, 9);
+  });
+});
+
+describe('the pieces of a decoration', () => {
+  it('run from the widest backing to the front, each with its stock, count and name', () => {
+    const { pieces, placed } = decorationPieces(
+      {
+        ...label,
+        backings: [
+          { reveal: 2, stock: 'cream' },
+          { reveal: 3, stock: 'kraft' },
+        ],
+      },
+      lid,
+      tools,
+      options,
+    );
+    expect(pieces.map(p => [p.id, p.stock, p.count])).toEqual([
+      ['lid-label-backing-2', 'kraft', 6],
+      ['lid-label-backing-1', 'cream', 6],
+      ['lid-label-front', 'cranberry', 6],
+    ]);
+    expect(placed.map(p => p.piece)).toEqual(pieces.map(p => p.id));
+    const widths = pieces.map(p => bounds(p.outline).maxX * 2);
+    expect(widths).toEqual([80, 74, 70].map(v => expect.closeTo(v, 6)));
+  });
+
+  it('printed letters are art that reaches to the bleed, over a pattern or bare paper', () => {
+    const bare = decorationPieces(label, lid, tools, options).pieces[0]!;
+    expect(bare.art!.ground).toBe('#ffffff');
+    expect(bare.art!.fills).toHaveLength(1);
+    expect(bounds(bare.art!.bleed).maxX).toBeCloseTo(38, 6);
+    const art = {
+      pattern: 'dots',
+      values: {},
+      palette: ['#f6ecd9', '#b5392e', '#e2a33b'],
+      seed: 4,
+    };
+    const dotted = decorationPieces({ ...label, art }, lid, tools, options).pieces[0]!;
+    expect(dotted.art!.fills.length).toBeGreaterThan(2);
+    expect(dotted.art!.fills.at(-1)!.colour).toBe('#4a2c2a');
+    expect(dotted.art!.ground).toBe('#f6ecd9');
+  });
+
+  it('nothing printed is no art: such a piece needs no print sheet', () => {
+    const { pieces } = decorationPieces(base, lid, tools, options);
+    expect(pieces[0]).not.toHaveProperty('art');
+    const drawn = { ...label, what: { ...label.what, values: { text: 'a', lettering: 'draw' } } };
+    const piece = decorationPieces(drawn as Decoration, lid, tools, options).pieces[0]!;
+    expect(piece).not.toHaveProperty('art');
+    expect(piece.strokes.some(s => s.operation === 'draw')).toBe(true);
+  });
+
+  it('names what is missing', () => {
+    const motif = { kind: 'motif', motif: 'hart', values: {} } as const;
+    expect(() => decorationPieces({ ...base, what: motif }, lid, tools, options)).toThrow(
+      /one of heart, scalloped-disc, label/,
+    );
+    expect(() => decorationPieces({ ...base, stocks: {} }, lid, tools, options)).toThrow(
+      ParamError,
+    );
+  });
+});
+
+describe('placement', () => {
+  const at = (d: Partial<Decoration>, panel = lid, closures = {}) =>
+    decorationPieces({ ...base, ...d }, panel, tools, { ...options, ...closures });
+
+  it('is from the middle of the panel; on the outside the net is seen from behind', () => {
+    const frame = (face: 'inside' | 'outside') =>
+      at({ face, at: [10, 5], turn: Math.PI / 2 }).placed[0]!.at;
+    // The heart's point is at (0, −): turned a quarter it lies to its right.
+    const point = (face: 'inside' | 'outside') => apply(frame(face), [0, -10]);
+    const close = (x: number, y: number) => [expect.closeTo(x, 9), expect.closeTo(y, 9)];
+    expect(point('inside')).toEqual(close(145 + 10 + 10, 230 + 5));
+    expect(point('outside')).toEqual(close(145 - 10 - 10, 230 + 5));
+  });
+
+  it('warns of what hangs over the edge, and by how much', () => {
+    expect(at({}).warnings).toEqual([]);
+    expect(at({ at: [30, 0] }).warnings).toEqual([]);
+    const [warning, ...none] = at({ at: [40, 0] }).warnings;
+    expect(none).toEqual([]);
+    expect(warning).toMatch(/plum-box: lid-heart reaches 10 mm past the edge of panel "lid"/);
+    expect(at({ at: [30, 0], backings: [{ reveal: 2, stock: 'cream' }] }).warnings).toHaveLength(1);
+  });
+
+  it('warns of a covered window, closure, slit and tear line', () => {
+    const window = clockwise(circle([145, 230], 4));
+    expect(at({}, { ...lid, holes: [window] }).warnings.join()).toMatch(/window/);
+    expect(at({ at: [25, 0] }, { ...lid, holes: [window] }).warnings).toEqual([]);
+    const dot = { closures: [{ at: [145, 233] as const, diameter: 10 }] };
+    expect(at({}, lid, dot).warnings.join()).toMatch(/closure dot/);
+    expect(at({ at: [28, 0] }, lid, dot).warnings).toEqual([]);
+    for (const [operation, word] of [
+      ['cut', 'slit'],
+      ['perforate', 'tear line'],
+    ] as const) {
+      const strokes = [{ operation, path: openPath([120, 230], [line([170, 230])]) }];
+      expect(at({}, { ...lid, strokes }).warnings.join()).toMatch(word);
+    }
+  });
+
+  it('measures overhang and overlap either way round', () => {
+    const card = rectangle(0, 0, 40, 20);
+    expect(overhang(rectangle(5, 5, 10, 10), card)).toBe(0);
+    expect(overhang(rectangle(35, 5, 10, 10), card)).toBeCloseTo(5, 9);
+    // A notch that reaches into the motif between its corners.
+    const notched = polygon([
+      [0, 0],
+      [40, 0],
+      [40, 20],
+      [22, 20],
+      [20, 12],
+      [18, 20],
+      [0, 20],
+    ]);
+    expect(overhang(rectangle(10, 5, 20, 10), notched)).toBeGreaterThan(1.9);
+    expect(overlap(circle([0, 0], 5), circle([20, 0], 5))).toBe(0);
+    expect(overlap(circle([0, 0], 5), circle([8, 0], 5))).toBeCloseTo(2, 2);
+    expect(overlap(circle([0, 0], 5), circle([0, 0], 1))).toBeGreaterThan(3.9);
+    // Crossing bars: no corner of one is in the other.
+    expect(overlap(rectangle(0, 9, 20, 2), rectangle(9, 0, 2, 20))).toBeCloseTo(1, 9);
+  });
+
+  it('warns of islands in cut letters, and only then', () => {
+    const cut = (text: string) =>
+      at({
+        what: {
+          kind: 'motif',
+          motif: 'label',
+          values: { text, lettering: 'cut', size: 50, height: 20 },
+        },
+      }).warnings;
+    expect(cut('moon').join()).toMatch(/islands fall/);
+    expect(cut('tutti')).toEqual([]);
+  });
+});
+
+describe('an overlay piece', () => {
+  // A panel with one rounded corner and one window, so that a mirror image shows.
+  const odd: Panel = {
+    ...lid,
+    outline: polygon([
+      [100, 200],
+      [190, 200],
+      [190, 245],
+      [175, 260],
+      [100, 260],
+    ]),
+    holes: [clockwise(rectangle(110, 240, 20, 10))],
+  };
+  const overlay = (face: 'inside' | 'outside', extra: Partial<Decoration> = {}) =>
+    decorationPieces(
+      { ...base, name: 'paper', face, what: { kind: 'overlay', reveal: 2 }, ...extra },
+      odd,
+      tools,
+      options,
+    );
+
+  it.each(['inside', 'outside'] as const)(
+    'lies on its panel %s with the reveal all round',
+    face => {
+      const { pieces, placed, warnings } = overlay(face);
+      expect(warnings).toEqual([]);
+      const onPanel = transform(pieces[0]!.outline, placed[0]!.at);
+      for (const p of flatten(onPanel, 0.1)) {
+        expect(contains(odd.outline, p)).toBe('in');
+        expect(distanceToPath(p, odd.outline)).toBeCloseTo(2, 6);
+      }
+      const window = transform(pieces[0]!.holes[0]!, placed[0]!.at);
+      const b = bounds(window);
+      expect([b.minX, b.minY, b.maxX, b.maxY]).toEqual(
+        [108, 238, 132, 252].map(v => expect.closeTo(v, 9)),
+      );
+      expect(signedArea(pieces[0]!.outline)).toBeGreaterThan(0);
+      expect(signedArea(pieces[0]!.holes[0]!)).toBeLessThan(0);
+    },
+  );
+
+  it('for the outside is the mirror image of that for the inside: its print is on the other side', () => {
+    const [a, b] = (['inside', 'outside'] as const).map(f =>
+      bounds(overlay(f).pieces[0]!.holes[0]!),
+    );
+    expect(a!.minX).toBeCloseTo(-b!.maxX, 9);
+    expect(a!.minY).toBeCloseTo(b!.minY, 9);
+  });
+
+  it('has mats behind it that stay clear of the window and on the panel', () => {
+    const { pieces } = overlay('outside', { backings: [{ reveal: 1.5, stock: 'gold' }] });
+    expect(pieces.map(p => p.id)).toEqual(['paper-backing-1', 'paper-front']);
+    expect(pieces[0]!.holes).toHaveLength(1);
+    expect(bounds(pieces[0]!.outline).maxX).toBeCloseTo(45 - 0.5, 9);
+    expect(() => overlay('outside', { backings: [{ reveal: 2.5, stock: 'gold' }] })).toThrow(
+      /at most 2.00 mm/,
+    );
+  });
+});
