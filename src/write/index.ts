@@ -25,4 +25,6 @@ export {
 } from './manifest.js';
 export { type PdfFonts, pdfWriter } from './pdf.js';
 export { ReadError } from './read-error.js';
+export { readSvg } from './read-svg.js';
+export type { Reading, ReadOptions } from './reading.js';
 export { svg } from './svg.js';

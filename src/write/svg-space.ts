@@ -1,0 +1,150 @@
+/** How an SVG's own units and transforms map to the sheet: millimetres, y up. */
+import { compose, IDENTITY, rotation, scaling, translation } from '../geom/index.js';
+import type { Affine } from '../model.js';
+import { ReadError } from './read-error.js';
+
+/** Millimetres in each unit: CSS Values and Units, "Absolute lengths". */
+const MM: Readonly<Record<string, number>> = {
+  mm: 1,
+  cm: 10,
+  q: 0.25,
+  in: 25.4,
+  pt: 25.4 / 72,
+  pc: 25.4 / 6,
+  px: 25.4 / 96,
+  '': 25.4 / 96,
+};
+export const PX_MM = 25.4 / 96;
+
+const NUMBER = '[+-]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][+-]?\\d+)?';
+const LENGTH = new RegExp(`^\\s*(${NUMBER})\\s*(mm|cm|q|in|pt|pc|px|%)?\\s*$`, 'i');
+const NUMBERS = new RegExp(NUMBER, 'g');
+
+/** A length with its unit, in mm; `undefined` for a share (%) or nothing. */
+export function lengthMm(text: string | null, where: string): number | undefined {
+  if (text === null || text.trim() === '' || text.trim() === 'auto') return undefined;
+  const [, value, unit] = LENGTH.exec(text) ?? [];
+  const mm = Number(value) * (MM[(unit ?? '').toLowerCase()] ?? 1);
+  if (value === undefined || !Number.isFinite(mm)) {
+    throw new ReadError(
+      `${JSON.stringify(text.slice(0, 40))} is no length`,
+      where,
+      'write it as 210mm',
+    );
+  }
+  return unit === '%' ? undefined : mm;
+}
+
+export interface Page {
+  readonly width: number;
+  readonly height: number;
+  /** From the file's outermost user units to the sheet. */
+  readonly toSheet: Affine;
+  readonly notes: readonly string[];
+}
+
+/** The page from the root's attributes. Without a physical size a unit is taken as 1/96 in. */
+export function pageOf(attribute: (name: string) => string | null): Page {
+  const notes: string[] = [];
+  const width = lengthMm(attribute('width'), 'width of <svg>');
+  const height = lengthMm(attribute('height'), 'height of <svg>');
+  const box = viewBox(attribute('viewBox'));
+  const w = width ?? (box ? box.width * PX_MM : undefined);
+  const h = height ?? (box ? box.height * PX_MM : undefined);
+  if (w === undefined || h === undefined) {
+    throw new ReadError(
+      'neither width and height nor a viewBox: its size is unknown',
+      '<svg>',
+      'give it width and height in mm',
+    );
+  }
+  if (
+    width === undefined ||
+    height === undefined ||
+    /^[\d.\s]+(px)?$/.test(attribute('width') ?? '')
+  ) {
+    notes.push('no physical size in the file: 96 units were taken as an inch');
+  }
+  if (!(w > 0 && h > 0)) throw new ReadError(`a page of ${w} × ${h} mm`, '<svg>', 'give it a size');
+  const {
+    x,
+    y,
+    width: bw,
+    height: bh,
+  } = box ?? { x: 0, y: 0, width: w / PX_MM, height: h / PX_MM };
+  let [kx, ky] = [w / bw, h / bh];
+  let [dx, dy] = [0, 0];
+  const fit = (attribute('preserveAspectRatio') ?? 'xMidYMid meet').trim();
+  // A hundredth of a percent is rounding in the file, not another shape.
+  if (Math.abs(kx / ky - 1) > 1e-4 && fit !== 'none') {
+    const k = /slice/.test(fit) ? Math.max(kx, ky) : Math.min(kx, ky);
+    dx = (w - bw * k) * (/xMin/.test(fit) ? 0 : /xMax/.test(fit) ? 1 : 0.5);
+    dy = (h - bh * k) * (/YMin/.test(fit) ? 0 : /YMax/.test(fit) ? 1 : 0.5);
+    [kx, ky] = [k, k];
+    notes.push(
+      'the page and its viewBox have different shapes: the drawing was fitted as SVG says',
+    );
+  }
+  return { width: w, height: h, toSheet: [kx, 0, 0, -ky, dx - x * kx, h - dy + y * ky], notes };
+}
+
+function viewBox(text: string | null) {
+  if (text === null) return undefined;
+  const [x, y, width, height, more] = (text.match(NUMBERS) ?? []).map(Number);
+  const good =
+    x !== undefined && y !== undefined && more === undefined && width! > 0 && height! > 0;
+  if (!good || ![x, y, width!, height!].every(Number.isFinite)) {
+    throw new ReadError(
+      `viewBox ${JSON.stringify(text.slice(0, 60))} is not four numbers`,
+      '<svg>',
+      'write it as viewBox="0 0 210 297"',
+    );
+  }
+  return { x, y, width: width!, height: height! };
+}
+
+const STEP = /^[\s,]*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)/;
+
+/** An element's `transform`, outermost step first. Throws `ReadError` on anything that is not one. */
+export function transformOf(text: string | null, where: string): Affine {
+  let rest = text ?? '';
+  let whole = IDENTITY;
+  for (let found = STEP.exec(rest); found; found = STEP.exec(rest)) {
+    const given = (found[2]!.match(NUMBERS) ?? []).map(Number);
+    const step = stepOf(found[1]!, given);
+    if (!step?.every(Number.isFinite)) break;
+    whole = compose(whole, step);
+    rest = rest.slice(found[0].length);
+  }
+  if (/[^\s,]/.test(rest)) {
+    throw new ReadError(
+      `transform ${JSON.stringify(rest.trim().slice(0, 40))} is not one that SVG knows`,
+      where,
+      'draw the shape in its place, without transform',
+    );
+  }
+  return whole;
+}
+
+function stepOf(name: string, n: readonly number[]): Affine | undefined {
+  const [a = 0, b, c, d, e, f] = n;
+  const rad = (deg: number) => (deg * Math.PI) / 180;
+  const [least, most] = { matrix: [6, 6], rotate: [1, 3], translate: [1, 2], scale: [1, 2] }[
+    name
+  ] ?? [1, 1];
+  if (n.length < least! || n.length > most!) return undefined;
+  switch (name) {
+    case 'matrix':
+      return [a, b!, c!, d!, e!, f!];
+    case 'translate':
+      return translation(a, b ?? 0);
+    case 'scale':
+      return scaling(a, b ?? a);
+    case 'rotate':
+      return rotation(rad(a), [b ?? 0, c ?? 0]);
+    case 'skewX':
+      return [1, 0, Math.tan(rad(a)), 1, 0, 0];
+    default:
+      return [1, Math.tan(rad(a)), 0, 1, 0, 0];
+  }
+}
