@@ -1,0 +1,104 @@
+/** Many small shapes, or open lines, cut to one area. */
+
+import { intersectRegions } from './boolean.js';
+import { openPath } from './build.js';
+import { regionContains } from './contain.js';
+import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
+import { bounds } from './measure.js';
+import { partOfStep, pointAt, type Step, steps } from './step.js';
+import type { Bounds, Path, Region, Segment } from './types.js';
+import { samePoint } from './vec.js';
+
+const around = (paths: readonly Path[]) =>
+  paths.flatMap(path => [...steps(path)]).map(step => ({ step, box: boxOf(step) }));
+
+/**
+ * Shapes cut to an area: those wholly inside are returned themselves, those outside are dropped, and only
+ * those that meet the area's edge are cut. Shapes that overlap each other are not joined. Made for
+ * hundreds of small shapes over one large outline.
+ */
+export function clipShapes(shapes: readonly Region[], within: Path | Region): Region[] {
+  const area: Region = 'outer' in within ? within : { outer: within, holes: [] };
+  const edge = around([area.outer, ...area.holes]);
+  const whole = bounds(area.outer);
+  const kept: Region[] = [];
+  for (const shape of shapes) {
+    const box = bounds(shape.outer);
+    if (!boxesMeet(box, whole)) continue;
+    const beside = edge.filter(e => boxesMeet(e.box, box));
+    const meets =
+      beside.length > 0 &&
+      around([shape.outer, ...shape.holes]).some(s =>
+        beside.some(e => boxesMeet(e.box, s.box) && stepCrossings(e.step, s.step).length > 0),
+      );
+    if (meets) kept.push(...intersectRegions([shape], [area]));
+    else if (regionContains(area, shape.outer.start) === 'in' && !holds(box, area.holes))
+      kept.push(shape);
+    // Not met and not inside: outside, or round the whole area or round a hole of it.
+    else if (reaches(box, whole) || holds(box, area.holes))
+      kept.push(...intersectRegions([shape], [area]));
+  }
+  return kept;
+}
+
+const reaches = (a: Bounds, b: Bounds): boolean =>
+  a.minX <= b.minX && a.minY <= b.minY && a.maxX >= b.maxX && a.maxY >= b.maxY;
+const holds = (box: Bounds, holes: readonly Path[]): boolean =>
+  holes.some(hole => reaches(box, bounds(hole)));
+
+/**
+ * The parts of open paths that lie in a region, in order along each; a closed path is cut as a line, and
+ * comes back itself when it lies wholly inside. What runs along the region's edge is left out; ends
+ * on the edge are kept.
+ */
+export function clipOpenPaths(paths: readonly Path[], region: Region): Path[] {
+  const edge = around([region.outer, ...region.holes]);
+  return paths.flatMap(path => clipOne(path, region, edge));
+}
+
+function clipOne(
+  path: Path,
+  region: Region,
+  edge: readonly { readonly step: Step; readonly box: Bounds }[],
+): Path[] {
+  const parts: Step[][] = [];
+  let open = false;
+  let cut = false;
+  for (const step of steps(path)) {
+    const box = boxOf(step);
+    const cuts = edge
+      .filter(e => boxesMeet(e.box, box))
+      .flatMap(e => stepCrossings(step, e.step).map(c => c.ta))
+      .sort((a, b) => a - b);
+    let last = 0;
+    for (const t of [...cuts, 1]) {
+      if (!(t > last)) continue;
+      const short = samePoint(pointAt(step, last), pointAt(step, t)) && t - last < 0.5;
+      if (short && t < 1) continue;
+      const part = partOfStep(step, last, t);
+      const inside = regionContains(region, pointAt(part, 0.5)) === 'in';
+      if (!inside) [open, cut] = [false, true];
+      else if (open) parts.at(-1)!.push(part);
+      else {
+        parts.push([part]);
+        open = true;
+      }
+      last = t;
+    }
+  }
+  if (path.closed && !cut) return parts.length > 0 ? [path] : [];
+  if (path.closed && open && parts.length > 1) {
+    const [first, final] = [parts[0]!, parts.at(-1)!];
+    // The closed path's start lies inside: the last part runs on into the first.
+    if (first[0]!.from === path.start) {
+      parts[0] = [...final, ...first];
+      parts.pop();
+    }
+  }
+  return parts.map(p =>
+    openPath(
+      p[0]!.from,
+      p.map((s): Segment => s.segment),
+    ),
+  );
+}

@@ -1,0 +1,71 @@
+/** Questions about where whole paths meet. */
+import { SAME_POINT_MM } from '../units/tolerances.js';
+import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
+import { monotoneParts } from './monotone.js';
+import { type Step, steps } from './step.js';
+import type { Bounds, Path, Point } from './types.js';
+import { samePoint } from './vec.js';
+
+interface Boxed {
+  readonly step: Step;
+  readonly box: Bounds;
+}
+const boxed = (all: Iterable<Step>): Boxed[] => [...all].map(step => ({ step, box: boxOf(step) }));
+
+/**
+ * Every point where two paths meet, along `a`; touching counts, and where they run along each other the
+ * ends of the common stretch are given. Each point once, however many steps end there.
+ */
+export function intersections(a: Path, b: Path): Point[] {
+  const others = boxed(steps(b));
+  const found: Point[] = [];
+  for (const { step, box } of boxed(steps(a))) {
+    const here = others
+      .filter(other => boxesMeet(box, other.box))
+      .flatMap(other => stepCrossings(step, other.step))
+      .sort((p, q) => p.ta - q.ta);
+    for (const { point } of here) {
+      if (!found.some(p => samePoint(p, point, 2 * SAME_POINT_MM))) found.push(point);
+    }
+  }
+  return found;
+}
+
+/** Neighbours that are tangent are one within the rounding for as far as its root. */
+const NEAR_CORNER_MM = Math.sqrt(SAME_POINT_MM);
+
+/**
+ * The first place where a path meets itself, or `undefined` when it is simple. Touching counts, so do
+ * doubling back and passing through a corner again; neighbours may share only their common corner.
+ */
+export function selfMeeting(path: Path): Point | undefined {
+  // Parts that never turn back cannot meet themselves, so a cubic with a loop is found as well.
+  const all = boxed([...steps(path)].flatMap(monotoneParts));
+  const n = all.length;
+  for (let i = 0; i < n; i++) {
+    const a = all[i]!;
+    for (let j = i + 1; j < n; j++) {
+      const b = all[j]!;
+      if (!boxesMeet(a.box, b.box)) continue;
+      const shared: Point[] = [];
+      if (j === i + 1) shared.push(b.step.from);
+      if (path.closed && i === 0 && j === n - 1) shared.push(a.step.from);
+      for (const { point } of stepCrossings(a.step, b.step)) {
+        if (!shared.some(p => samePoint(p, point, NEAR_CORNER_MM))) return point;
+      }
+      // Neighbours shorter than the allowance above may still lie on each other.
+      if (shared.length > 0 && doublesBack(a.step, b.step, shared)) return shared[0];
+    }
+  }
+  return undefined;
+}
+
+function doublesBack(a: Step, b: Step, shared: readonly Point[]): boolean {
+  const ends = [a.from, a.segment.to, b.from, b.segment.to];
+  return stepCrossings(a, b).some(
+    c => ends.some(e => samePoint(e, c.point)) && !shared.some(p => samePoint(p, c.point)),
+  );
+}
+
+/** Whether a path meets itself nowhere; see `selfMeeting` for where it does. */
+export const isSimple = (path: Path): boolean => selfMeeting(path) === undefined;
