@@ -165,7 +165,10 @@ function warnings(cleaned: Partial<Record<Operation, CleanReport>>): string[] {
       const gaps = c.gapsClosed === 1 ? '1 gap' : `${c.gapsClosed} gaps`;
       found.push(`${operation}: ${gaps} of up to ${c.widestGap.toFixed(3)} mm closed`);
     }
-    if (c.duplicates > 0) found.push(`${operation}: ${c.duplicates} doubled lines dropped`);
+    if (c.duplicates > 0) {
+      const lines = c.duplicates === 1 ? '1 doubled line' : `${c.duplicates} doubled lines`;
+      found.push(`${operation}: ${lines} dropped`);
+    }
     return found;
   });
 }

@@ -224,7 +224,7 @@ describe('a second opinion: the classical Runge–Kutta method', () => {
             ],
           );
           const mine = dragged(arc, d, heading);
-          const rk = integrate(arc, d, heading, d / 2000);
+          const rk = integrate(arc, d, heading, d / 200);
           expect(mine.x).toBeCloseTo(rk.end[0], 7);
           expect(mine.y).toBeCloseTo(rk.end[1], 7);
         }
