@@ -7,6 +7,7 @@ import type { AskedBox, AskedSize, PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
 import type { Span } from './fault.js';
 import { didYouMean } from './nearest.js';
+import { insideFor } from './outside.js';
 import { inUnit } from './quantities.js';
 import { cut, listed } from './reading.js';
 import { type Params, tellParamError } from './values.js';
@@ -23,39 +24,30 @@ export interface BoxToBuild {
 
 /** The size that the style is given, or nothing when it was told why there is none. */
 export function buildBox(c: Context, box: BoxToBuild): BoxSpec | undefined {
-  const spec = specOf(c, box);
-  if (!spec) return undefined;
-  let nets: readonly Net[];
   try {
-    nets = box.style.build(spec, box.params.values);
+    const spec = specOf(c, box);
+    if (spec) tellMissingPanels(c, box, box.style.build(spec, box.params.values));
+    return spec;
   } catch (error) {
     if (!(error instanceof ParamError)) throw error;
-    const place = placeOf(box, error.param);
-    tellParamError(c.r, error, place, box.style, box.name ? `${box.name}: ` : '');
+    const where = box.name ? `${box.name}: ` : '';
+    tellParamError(c.r, error, placeOf(box, error.param), box.style, where);
     return undefined;
   }
-  tellMissingPanels(c, box, nets);
-  return spec;
 }
 
-function specOf(c: Context, box: BoxToBuild): BoxSpec | undefined {
-  const { measure, sides, at } = box.size;
-  const [length, width, height] = sides;
+function specOf(c: Context, { size, style, params, thickness }: BoxToBuild): BoxSpec | undefined {
+  const [length, width, height] = size.sides;
   const asked: Inside = { length, width, height };
-  const t = box.thickness;
-  if (measure === 'creases') return { inside: asked, thickness: 0 };
-  if (measure === 'inside') return { inside: asked, thickness: t };
-  // Common practice, no source: a wall each way takes one thickness.
-  const inside = { length: length - 2 * t, width: width - 2 * t, height: height - 2 * t };
-  if (Math.min(inside.length, inside.width, inside.height) > 0) return { inside, thickness: t };
-  c.r.fault(
-    at,
-    `outside: the paper alone is ${inUnit(2 * t, c.r.unit)} thick, nothing is left inside`,
-    {
-      hint: 'make the box larger or the paper thinner',
-    },
+  if (size.measure === 'creases') return { inside: asked, thickness: 0 };
+  if (size.measure === 'inside') return { inside: asked, thickness };
+  const spec = insideFor(asked, style, params.values, thickness);
+  if (spec) return spec;
+  return c.r.fault(
+    size.at,
+    `outside: a ${style.id} of this size leaves no room inside: its paper is ${inUnit(thickness, c.r.unit)} thick`,
+    { hint: 'make the box larger or the paper thinner' },
   );
-  return undefined;
 }
 
 /** Where the thing stands that a style's fault is about. */

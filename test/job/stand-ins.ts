@@ -4,25 +4,31 @@ import { defineMotif, definePattern, defineStyle } from '../../src/contracts.js'
 import type { PresetKind, Presets } from '../../src/job/presets.js';
 import { openPresets } from '../../src/job/presets.js';
 import type { Library } from '../../src/job/read-job.js';
-import type { Layer, Panel, Path } from '../../src/model.js';
+import type { Hinge, Layer, Panel, Path, Point } from '../../src/model.js';
 import { ParamError } from '../../src/params.js';
 
-const square: Path = {
-  start: [0, 0],
+const rectangle = (x0: number, y0: number, x1: number, y1: number): Path => ({
+  start: [x0, y0],
   segments: [
-    { kind: 'line', to: [1, 0] },
-    { kind: 'line', to: [1, 1] },
-    { kind: 'line', to: [0, 1] },
-    { kind: 'line', to: [0, 0] },
+    { kind: 'line', to: [x1, y0] },
+    { kind: 'line', to: [x1, y1] },
+    { kind: 'line', to: [x0, y1] },
+    { kind: 'line', to: [x0, y0] },
   ],
   closed: true,
-};
-const panel = (id: string): Panel => ({
+});
+const panel = (id: string, outline: Path): Panel => ({
   id,
   role: 'wall',
-  outline: square,
+  outline,
   holes: [],
   strokes: [],
+});
+const hinge = (parent: string, child: string, from: Point, to: Point): Hinge => ({
+  parent,
+  child,
+  along: { start: from, segments: [{ kind: 'line', to }], closed: false },
+  angle: Math.PI / 2,
 });
 
 /** Refuses tabs deeper than half its height, and boxes lower than 10 mm. */
@@ -50,14 +56,24 @@ export const crate = defineStyle({
         `at most ${inside.height / 2} mm, half of the height`,
         'make the tab smaller',
       );
+    const { length: l, width: w, height: h } = inside;
     return [
       {
         id: 'box',
         title: 'Crate',
         thickness,
         root: 'base',
-        panels: ['base', 'front', 'back', 'lid'].map(panel),
-        hinges: [],
+        panels: [
+          panel('base', rectangle(0, 0, l, w)),
+          panel('front', rectangle(0, -h, l, 0)),
+          panel('back', rectangle(0, w, l, w + h)),
+          panel('lid', rectangle(0, w + h, l, 2 * w + h)),
+        ],
+        hinges: [
+          hinge('base', 'front', [0, 0], [l, 0]),
+          hinge('base', 'back', [l, w], [0, w]),
+          hinge('back', 'lid', [l, w + h], [0, w + h]),
+        ],
         joins: [],
         closures: [],
       },
@@ -77,7 +93,7 @@ const drum = defineStyle({
       title: 'Drum',
       thickness,
       root: 'top',
-      panels: [panel('top')],
+      panels: [panel('top', rectangle(0, 0, 1, 1))],
       hinges: [],
       joins: [],
       closures: [],
@@ -87,7 +103,7 @@ const drum = defineStyle({
 
 const layer = (paper: string): Layer => ({
   id: paper,
-  outline: square,
+  outline: rectangle(0, 0, 1, 1),
   holes: [],
   strokes: [],
   fills: [],

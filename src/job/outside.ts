@@ -1,0 +1,116 @@
+/** The size over all of a closed box, measured on its folded nets, and the inside that gives it. */
+import type { BoxStyle } from '../contracts.js';
+import { normalAt, type PanelPose, place, pose } from '../fold/pose.js';
+import { flatten } from '../geom/index.js';
+import type { BoxSpec, Inside, Net, ParamValues, Point } from '../model.js';
+import { fillParams } from '../params.js';
+import { CLOSE_MM, MEASURE_MM } from '../units/tolerances.js';
+
+type Three = readonly [number, number, number];
+
+/** Corrections until the size over all is right; one is enough for straight boxes. */
+const MOST_TRIES = 8;
+
+/** The sides of the least upright box around a folded net, paper and all, along x, y and z. */
+function extent(net: Net): Three {
+  const low = [Infinity, Infinity, Infinity];
+  const high = [-Infinity, -Infinity, -Infinity];
+  for (const panel of pose(net).values()) {
+    for (const at of outlinePoints(panel)) {
+      const normal = normalAt(panel, at);
+      place(panel, at).forEach((middle, k) => {
+        const half = (Math.abs(normal[k]!) * net.thickness) / 2;
+        low[k] = Math.min(low[k]!, middle - half);
+        high[k] = Math.max(high[k]!, middle + half);
+      });
+    }
+  }
+  return [high[0]! - low[0]!, high[1]! - low[1]!, high[2]! - low[2]!];
+}
+
+/** Steps along the rim of a curled panel, mm: on a curl of radius 20 mm a chord so long lies within
+ *  0.0016 mm of it. */
+const STEP_MM = 0.5;
+
+/** A curled panel is ruled, and its rulings end on its rim, so the rim reaches as far as the panel;
+ *  but a straight edge of it is curved once closed. */
+function outlinePoints({ panel, curl }: PanelPose): readonly Point[] {
+  const rim = flatten(panel.outline, MEASURE_MM);
+  if (!curl) return rim;
+  return rim.flatMap((a, i) => {
+    const b = rim[(i + 1) % rim.length]!;
+    const steps = Math.max(1, Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / STEP_MM));
+    return Array.from({ length: steps }, (_, k): Point => {
+      const t = k / steps;
+      return [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
+    });
+  });
+}
+
+const ORDERS: readonly Three[] = [
+  [0, 1, 2],
+  [0, 2, 1],
+  [1, 0, 2],
+  [1, 2, 0],
+  [2, 0, 1],
+  [2, 1, 0],
+];
+
+/** Which of x, y, z is which side, net by net. Nets lie as they like, so the style's example is
+ *  folded, whose sides differ, and the order nearest to its inside taken. */
+function ordersOf({ example, params, build }: BoxStyle): readonly Three[] {
+  const wanted = [example.length, example.width, example.height];
+  const nets = build({ inside: example, thickness: 0 }, fillParams(params, {}));
+  return nets.map(net => {
+    const sides = extent(net);
+    const far = (order: Three) =>
+      order.reduce((sum, axis, k) => sum + Math.abs(sides[axis]! - wanted[k]!), 0);
+    return ORDERS.reduce((a, b) => (far(b) < far(a) ? b : a));
+  });
+}
+
+/** Parts of several nets go one over the other: each further one adds its thickness to the height,
+ *  so that the closed box is never larger than told. */
+function measure(nets: readonly Net[], orders: readonly Three[]): Inside {
+  const sides = nets.map(extent);
+  const most = (k: number) => Math.max(...sides.map((s, i) => s[orders[i]![k]!]!));
+  const further = nets.slice(1).reduce((sum, net) => sum + net.thickness, 0);
+  return { length: most(0), width: most(1), height: most(2) + further };
+}
+
+/** The size over all of a closed box. `ParamError`s of the style pass through. */
+export const outsideOf = (style: BoxStyle, spec: BoxSpec, values: ParamValues): Inside =>
+  measure(style.build(spec, values), ordersOf(style));
+
+/** The inside that gives a size over all, or nothing when paper leaves none. `ParamError`s of the
+ *  style pass through. */
+export function insideFor(
+  outside: Inside,
+  style: BoxStyle,
+  values: ParamValues,
+  thickness: number,
+): BoxSpec | undefined {
+  const orders = ordersOf(style);
+  let inside: Inside = {
+    length: outside.length - 2 * thickness,
+    width: outside.width - 2 * thickness,
+    height: outside.height - 2 * thickness,
+  };
+  for (let i = 0; i < MOST_TRIES; i++) {
+    if (!(Math.min(inside.length, inside.width, inside.height) > 0)) return undefined;
+    const got = measure(style.build({ inside, thickness }, values), orders);
+    const off = {
+      length: outside.length - got.length,
+      width: outside.width - got.width,
+      height: outside.height - got.height,
+    };
+    if (Math.max(Math.abs(off.length), Math.abs(off.width), Math.abs(off.height)) < CLOSE_MM / 10)
+      return { inside, thickness };
+    inside = {
+      length: inside.length + off.length,
+      width: inside.width + off.width,
+      height: inside.height + off.height,
+    };
+  }
+  return undefined;
+}
