@@ -14,7 +14,7 @@ import { type Face, faceOf, overlapDepth } from './face.js';
 import type { Finding } from './finding.js';
 import { type Closed, closureFindings, curveFindings, joinFindings, mm } from './joins.js';
 import { drawNet } from './outline.js';
-import { foldOrder, type Pose, pose } from './pose.js';
+import { foldOrder, isStraight, type Pose, pose } from './pose.js';
 import { collisions } from './through.js';
 
 /**
@@ -176,11 +176,7 @@ function overlapFindings(faces: readonly Face[]): Finding[] {
 const curvedHinges = (net: Net) => {
   const curled = new Set(net.panels.filter(p => p.bend).map(p => p.id));
   return net.hinges.filter(
-    h =>
-      h.along.segments.length > 1 ||
-      h.along.segments[0]?.kind !== 'line' ||
-      curled.has(h.parent) ||
-      curled.has(h.child),
+    h => !isStraight(h.along) || curled.has(h.parent) || curled.has(h.child),
   );
 };
 

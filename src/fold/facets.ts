@@ -8,6 +8,9 @@ import { add3, cross3, dot3, length3, movedBack, type Point3, scale3, sub3 } fro
 
 export interface Facet {
   readonly face: Face;
+  readonly posed: PanelPose;
+  /** Curvature, 1/mm. */
+  readonly curvature: number;
   readonly loops: readonly (readonly Point3[])[];
   /** Unit normal toward the inside, and the plane's distance from the origin along it. */
   readonly normal: Point3;
@@ -21,6 +24,8 @@ export interface Facet {
 
 function facet(
   face: Face,
+  posed: PanelPose,
+  curvature: number,
   normal: Point3,
   flat: (p: Point3) => Point,
   solid: (p: Point) => Point3,
@@ -33,7 +38,8 @@ function facet(
     pick(...all.map(p => p[2])),
   ];
   const offset = dot3(normal, all[0]!);
-  return { face, loops, normal, offset, low: edge(Math.min), high: edge(Math.max), flat, solid };
+  const [low, high] = [edge(Math.min), edge(Math.max)];
+  return { face, posed, curvature, loops, normal, offset, low, high, flat, solid };
 }
 
 export function facetsOf(face: Face, posed: PanelPose): Facet[] {
@@ -43,7 +49,7 @@ export function facetsOf(face: Face, posed: PanelPose): Facet[] {
       const [x, y] = movedBack(frame, p);
       return [x, y];
     };
-    return [facet(face, frame.z, flat, p => place(posed, p))];
+    return [facet(face, posed, 0, frame.z, flat, p => place(posed, p))];
   }
   const { from, across } = curl.bend;
   const ruling = perp(across);
@@ -77,7 +83,8 @@ export function facetsOf(face: Face, posed: PanelPose): Facet[] {
       const [s, v] = own(p);
       return add3(foot, add3(scale3(chord, s - s0), scale3(r, v)));
     };
-    out.push(facet({ ...face, loops }, scale3(n, 1 / length3(n)), flat, solid));
+    const k = curl.curvature((s0 + s1) / 2);
+    out.push(facet({ ...face, loops }, posed, k, scale3(n, 1 / length3(n)), flat, solid));
   }
   return out;
 

@@ -50,7 +50,7 @@ export function foldOrder(net: Net): readonly Hinge[] {
   return order;
 }
 
-/** Where every panel is. The root stays at z = 0 (a curled root at the place its curl begins).
+/** Where every panel is. The root stays at z = 0 (a curled root with its middle).
  *  Throws for a net that is no tree. */
 export function pose(net: Net, folding: Folding = 1): Pose {
   const panels = new Map(net.panels.map(p => [p.id, p]));
@@ -63,12 +63,14 @@ export function pose(net: Net, folding: Folding = 1): Pose {
     out.set(id, { panel, frame: frameOf(curl), ...(curl && { curl }) });
   };
   const order = foldOrder(net);
-  put(net.root, typeof folding === 'number' ? folding : rootFraction(order, folding), () => STILL);
+  put(net.root, typeof folding === 'number' ? folding : rootFraction(order, folding), curl =>
+    curl ? undone(curl.tangent(middleReach(curl, panels.get(net.root)!))) : STILL,
+  );
   for (const hinge of order) {
     const fraction = fractionOf(hinge);
     const { at, tangent } = middleOf(hinge.along);
     // Positive angles lift what lies to the right of the hinge: a left-handed turn about it.
-    const turn = turnAbout(at, tangent, -hinge.angle * fraction);
+    const turn = turnAbout(at, tangent, -angleAt(hinge, fraction));
     const lying = after(tangentFrame(out.get(hinge.parent)!, at), turn);
     put(hinge.child, fraction, curl =>
       curl ? after(lying, undone(curl.tangent(curl.reach(at)))) : lying,
@@ -76,6 +78,18 @@ export function pose(net: Net, folding: Folding = 1): Pose {
   }
   return out;
 }
+
+/**
+ * The fold at a hinge on the way. Along a curved one the tangent of half of it grows with the curl
+ * (k_flat = κ cos α: Fuchs & Tabachnikov, Amer. Math. Monthly 106, 1999), so that the two panels
+ * stay together near its middle; they part a little further out until the box is closed.
+ */
+function angleAt({ along, angle }: Hinge, fraction: number): number {
+  if (isStraight(along) || Math.abs(angle) >= Math.PI) return angle * fraction;
+  return 2 * Math.atan(fraction * Math.tan(angle / 2));
+}
+export const isStraight = ({ segments }: Path): boolean =>
+  segments.length === 1 && segments[0]!.kind === 'line';
 
 /** A curled root goes with the hinges on it: as far as the one that has come least. */
 function rootFraction(order: readonly Hinge[], folding: (h: Hinge) => number): number {
@@ -119,6 +133,11 @@ export function nearestOn(
   if (!p.curl) return { at: [local[0], local[1]], height: local[2] };
   const reaches = reachOf(p.curl, p.panel.outline);
   return p.curl.nearest(local, reaches[0], reaches[1]);
+}
+
+function middleReach(curl: Curl, { outline }: Panel): number {
+  const [from, to] = reachOf(curl, outline);
+  return (from + to) / 2;
 }
 
 /** From where to where a panel's bounds reach along its curl. */

@@ -1,9 +1,10 @@
 /** Whether panels pass through one another, or lie in one another's paper, at one moment. */
+import { add, perp, scale, sub, unit } from '../geom/index.js';
 import type { Join, Net, Point } from '../model.js';
 import { CLOSE_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { type Face, faceOf, overlapDepth, toRim } from './face.js';
 import { type Facet, facetsOf } from './facets.js';
-import type { Pose } from './pose.js';
+import { nearestOn, type Pose, place } from './pose.js';
 import { add3, cross3, dot3, length3, type Point3, scale3, sub3 } from './space.js';
 
 /** Planes that differ by less (sine of the angle) count as parallel: 0.05 mm on 50 mm. */
@@ -14,8 +15,8 @@ export interface Collision {
   readonly b: string;
   /** `through`: the papers cross. `crowded`: they lie flat in each other's thickness. */
   readonly kind: 'through' | 'crowded';
-  /** `through`: how far one reaches in beyond the other's edge, mm; `crowded`: the distance of the
-   *  two mid-surfaces, mm. */
+  /** `through`: how far one reaches past the other's mid-surface, mm; `crowded`: the distance of
+   *  the two mid-surfaces, mm. */
   readonly measured: number;
   readonly allowed: number;
   /** Where, on panel a, in the net's frame. */
@@ -38,9 +39,9 @@ export const lieOnEachOther = (joins: readonly Join[]): ReadonlySet<string> =>
   );
 
 /**
- * Every pair of panels that cross. Papers cross where their mid-surfaces meet deeper than
- * `CLOSE_MM` inside both edges: panels that touch along an edge do not, nor those that pass through
- * each other's slits. Parallel papers must be a thickness apart where they cover each other.
+ * Every pair of panels that cross. Papers cross where their mid-surfaces meet inside
+ * both edges and reach more than `CLOSE_MM` past each other: panels that touch along an edge do
+ * not, nor those that pass through each other's slits. Parallel papers must be a thickness apart where they cover each other.
  */
 export function collisions(
   net: Net,
@@ -122,7 +123,8 @@ function through(a: Facet, b: Facet, along: Point3, sine: number): Hit | undefin
       if (!(to - from > SAME_POINT_MM)) continue;
       for (let i = 0; i < PROBES; i++) {
         const p = add3(at, scale3(along, from + ((to - from) * (i + 0.5)) / PROBES));
-        const measured = Math.min(toRim(a.face, a.flat(p)), toRim(b.face, b.flat(p)));
+        const depth = Math.min(toRim(a.face, a.flat(p)), toRim(b.face, b.flat(p)));
+        const measured = depth > CLOSE_MM ? reach(a, b, p, along, depth) : 0;
         if (measured > CLOSE_MM && !(worst && worst.measured >= measured)) {
           worst = { kind: 'through', measured, allowed: CLOSE_MM, where: a.flat(p) };
         }
@@ -130,6 +132,23 @@ function through(a: Facet, b: Facet, along: Point3, sine: number): Hit | undefin
     }
   }
   return worst;
+}
+
+/**
+ * How far a reaches past b's true surface on both sides of a point where they meet: the lesser of
+ * the two, and nothing when both are on one side, as where two papers only touch.
+ */
+function reach(a: Facet, b: Facet, p: Point3, along: Point3, depth: number): number {
+  const at = a.flat(p);
+  const next = a.flat(add3(p, along));
+  const aside = unit(perp(sub(next, at)));
+  // On curled paper no further than it can be told from its tangent plane.
+  const curved = Math.max(Math.abs(a.curvature), Math.abs(b.curvature));
+  const step = curved > 0 ? Math.min(depth, 0.25 / curved) : depth;
+  const height = (sign: number) =>
+    nearestOn(b.posed, place(a.posed, add(at, scale(aside, sign * step)))).height;
+  const [h0, h1] = [height(-1), height(1)];
+  return h0 * h1 < 0 ? Math.min(Math.abs(h0), Math.abs(h1)) : 0;
 }
 
 /** Points tried on each stretch where two papers cross. */

@@ -13,6 +13,9 @@ export interface SolidFace {
   readonly id: string;
   readonly outline: readonly Point3[];
   readonly holes: readonly (readonly Point3[])[];
+  /** Sides that are not the paper's edge, by loop (the outline first) and side: `edges` of their
+   *  fragments is false. Facets of one curled panel hide where they join. */
+  readonly hidden?: (loop: number, side: number) => boolean;
 }
 
 /** Where the eye is: `azimuth` turns about the upright axis, `elevation` lifts it (radians). */
@@ -111,6 +114,7 @@ function triangles(face: SolidFace): Part[] {
   const outlineSides = new Set<string>();
   loops.forEach((loop, k) => {
     loop.forEach((_, i) => {
+      if (face.hidden?.(k, i)) return;
       const a = starts[k]! + i;
       const b = starts[k]! + ((i + 1) % loop.length);
       outlineSides.add(`${Math.min(a, b)} ${Math.max(a, b)}`);
@@ -164,12 +168,9 @@ function split(part: Part, plane: Part, near: number): { front?: Part; back?: Pa
         edges.push(part.edges[i]!);
       }
       if (inA !== inB) {
-        const t = sa / (sa - sb);
-        points.push([
-          a[0] + (b[0] - a[0]) * t,
-          a[1] + (b[1] - a[1]) * t,
-          a[2] + (b[2] - a[2]) * t,
-        ]);
+        // A corner within `near` of the plane is kept though it may lie beyond: the cut is there.
+        const t = Math.min(1, Math.max(0, sa / (sa - sb)));
+        points.push([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t]);
         // Leaving: the side just begun is cut short and the next one is the plane's.
         edges.push(inA ? false : part.edges[i]!);
       }

@@ -1,10 +1,10 @@
 /** A net in the flat beside the box folded from it, as one SVG: for goldens and for looking. */
-import { faceOf } from '../../src/fold/face.js';
+import { faceOf, toRim } from '../../src/fold/face.js';
 import { facetsOf } from '../../src/fold/facets.js';
 import { closureMate, drawNet } from '../../src/fold/outline.js';
 import { type Folding, pose } from '../../src/fold/pose.js';
 import { fragments, type SolidFace, type ViewPoint } from '../../src/fold/view.js';
-import { arcsToCubics, bounds, circle, steps, transform } from '../../src/geom/index.js';
+import { arcsToCubics, bounds, circle, steps } from '../../src/geom/index.js';
 import type { Net, Path } from '../../src/model.js';
 
 const num = (v: number) => {
@@ -56,6 +56,11 @@ function solidLines(net: Net, folding: Folding, view: ViewPoint) {
       id: `${p.id} ${i}`,
       outline: f.loops[0]!,
       holes: f.loops.slice(1),
+      hidden: (loop, side) => {
+        const flat = f.face.loops[loop]!;
+        const [a, b] = [flat[side]!, flat[(side + 1) % flat.length]!];
+        return toRim(f.face, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]) > 0.02;
+      },
     })),
   );
   const parts = fragments(faces, view, 0.05);

@@ -1,0 +1,190 @@
+import { defineStyle } from '../contracts.js';
+import { arcTo, openPath, rotation } from '../geom/index.js';
+import type { Path } from '../model.js';
+import { atLeast, atMost, auto, checkedSize } from './bounds.js';
+import { newNet } from './build.js';
+import { type Graph, graphPath, loopOf, straight } from './curves.js';
+import { flap, moveShape, type Shape } from './shapes.js';
+
+/** Paper left beside and below a notch, mm. */
+const WEB = 3;
+/** A higher pillow has side creases too blunt to hold it shut. */
+const MOST_HEIGHT = 0.75;
+
+/**
+ * Two panels bent to circular arcs, closed at each end by two curved flaps. Each end crease is the
+ * unrolled section of its cylinder by a plane at 45°, and the flap beyond it is the mirrored
+ * cylinder: it stands upright, and opposite flaps lie flat on one another. The front's flaps close
+ * last; they and the glue flap are one thickness clear of what they lie on.
+ */
+export const pillow = defineStyle({
+  id: 'pillow',
+  summary: 'Pillow with curved creases; measured at its middle',
+  tags: ['pillow', 'tube', 'curved crease', 'ECMA group D?'],
+  example: { length: 90, width: 70, height: 28 },
+  params: {
+    glue: {
+      kind: 'length',
+      default: 'auto',
+      least: 4,
+      most: 60,
+      help: 'Width of the glue flap; auto is 12 mm, and never more than a third of a panel.',
+    },
+    cover: {
+      kind: 'number',
+      default: 0.85,
+      least: 0.4,
+      most: 0.95,
+      help: 'How far each end flap reaches past the middle of the opening, as a share of the way.',
+    },
+    notch: {
+      kind: 'length',
+      default: 'auto',
+      least: 0,
+      most: 40,
+      help: 'Radius of the thumb notch in the front flaps; auto is 8 mm where it fits, 0 is none.',
+    },
+  },
+  build(spec, values) {
+    const { length, width, height, t } = checkedSize(spec);
+    atMost(
+      'height',
+      height,
+      MOST_HEIGHT * width,
+      'three quarters of the width, or the sides have no crease to hold it shut',
+      'make the pillow wider or less high',
+    );
+    // The back, from side crease P to Q′; the glue flap lies one thickness inside it and is hinged
+    // to the front at Q. So the front's chord is a little shorter, and turned by `tilt`.
+    const back = lens(width + t, (height + t) / 2);
+    const inX = width + t - t * Math.sin(back.half);
+    const inY = t * Math.cos(back.half);
+    const tilt = Math.atan2(inY, inX);
+    const front = lens(Math.hypot(inX, inY), (height + t - inY) / 2);
+    // Opposite flaps lie a thickness apart even where they are steepest.
+    const over = t / Math.cos(Math.max(back.half, front.half));
+    const tall = length + t + 2 * back.rise;
+    const open = back.half + front.half;
+
+    const glueMost = back.girth / 3;
+    const glue = auto(values.glue, 12, glueMost);
+    atMost('glue', glue, glueMost, 'a third of a panel', 'make the glue flap smaller');
+    // The inner flaps fold in past the glue flap: its ends lean away from them.
+    const mitre = Math.atan(Math.sin(back.half));
+    const glueFoot = tall - 4 * t;
+    atLeast(
+      'length',
+      glueFoot,
+      2 * glue * Math.tan(mitre) + WEB,
+      'or the glue flap is cut to a point',
+      'make the pillow longer or the glue flap smaller',
+    );
+    const mostNotch = Math.min((1 + values.cover) * front.rise - WEB, front.girth / 2 - WEB);
+    const notch = auto(values.notch, 8, Math.min(mostNotch, front.girth / 6));
+    if (notch > 0) {
+      atMost('notch', notch, mostNotch, 'or the flap falls apart', 'make the notch smaller');
+    }
+
+    const net = newNet('box', 'Pillow box', t);
+    const body = net.root('front', 'wall', bodyShape(front, tall + 2 * over));
+    const lid = net.fold(body.side('right'), 'back', 'wall', onItsSide(bodyShape(back, tall)), {
+      inset: over,
+      angle: Math.PI - open - tilt,
+    });
+    const tab = net.fold(
+      body.side('left'),
+      'glue-flap',
+      'glue-flap',
+      w => ({
+        ...flap(w, glue, { mitre }),
+        bend: {
+          from: [0, 0],
+          across: [0, 1],
+          stretches: [{ length: glue, turn: glue / (back.radius - t) }],
+        },
+      }),
+      { inset: over + 2 * t, angle: Math.PI - open + tilt },
+    );
+    net.glue(tab, lid);
+    for (const end of ['foot', 'head'] as const) {
+      const name = end === 'foot' ? 'bottom' : 'top';
+      net.fold(body.side(end), `front-${name}`, 'flap', endFlap(front, values.cover, notch));
+      const backEnd = end === 'foot' ? 'right' : 'left';
+      net.fold(lid.side(backEnd), `back-${name}`, 'flap', endFlap(back, values.cover, 0));
+    }
+    return [net.done()];
+  },
+});
+
+interface Lens {
+  readonly radius: number;
+  /** Half of the angle of the arc. */
+  readonly half: number;
+  /** Sagitta of the arc. */
+  readonly rise: number;
+  /** Length of the arc: the panel's width in the flat. */
+  readonly girth: number;
+}
+
+/** The arc over a chord. */
+function lens(chord: number, rise: number): Lens {
+  const radius = (chord * chord) / (8 * rise) + rise / 2;
+  const half = 2 * Math.atan2(2 * rise, chord);
+  return { radius, half, rise, girth: 2 * radius * half };
+}
+
+/** How far the end crease lies from the line through its ends: the height of the arc over its
+ *  chord, for a plane at 45° (z = tan 45° · (R cos(x/R) − R cos ψ)). */
+function crease({ radius, half, girth }: Lens, k: number, from: number): Graph {
+  const angle = (x: number) => (x - girth / 2) / radius;
+  return {
+    at: x => from + k * radius * (Math.cos(angle(x)) - Math.cos(half)),
+    slope: x => -k * Math.sin(angle(x)),
+    fourth: Math.abs(k) / radius ** 3,
+  };
+}
+
+/** A body panel, standing on one of its curved ends. */
+function bodyShape(lens: Lens, tall: number): Shape {
+  const { girth, half } = lens;
+  const foot = graphPath(crease(lens, 1, 0), 0, girth);
+  const head = graphPath(crease(lens, -1, tall), girth, 0);
+  const right = straight([girth, 0], [girth, tall]);
+  const left = straight([0, tall], [0, 0]);
+  return {
+    outline: loopOf(foot, right, head, left),
+    sides: { foot, right, head, left },
+    bend: { from: [0, 0], across: [1, 0], stretches: [{ length: girth, turn: 2 * half }] },
+  };
+}
+
+/** Turned so that its left side is its foot. */
+function onItsSide(shape: Shape): Shape {
+  const { left, foot, right, head } = shape.sides as Record<string, Path>;
+  const sides = { foot: left!, right: foot!, head: right!, left: head! };
+  return moveShape({ ...shape, sides }, rotation(Math.PI / 2));
+}
+
+/** From the crease, which dips into the body, to an edge that bulges `cover` times as far. */
+function endFlap(lens: Lens, cover: number, notch: number): Shape {
+  const { girth, half } = lens;
+  const foot = graphPath(crease(lens, -1, 0), 0, girth);
+  const edge = crease(lens, cover, 0);
+  const middle = girth / 2;
+  const heads =
+    notch > 0
+      ? [
+          graphPath(edge, girth, middle + notch),
+          openPath(
+            [middle + notch, edge.at(middle + notch)],
+            [arcTo([middle - notch, edge.at(middle - notch)], -Math.PI)],
+          ),
+          graphPath(edge, middle - notch, 0),
+        ]
+      : [graphPath(edge, girth, 0)];
+  return {
+    outline: loopOf(foot, ...heads),
+    sides: { foot },
+    bend: { from: [0, 0], across: [1, 0], stretches: [{ length: girth, turn: -2 * half }] },
+  };
+}
