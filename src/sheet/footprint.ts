@@ -4,6 +4,7 @@ import type { Affine, Bounds, Cutter, Piece, Stock } from '../model.js';
 import type { Footprint } from './free-space.js';
 import { printLayout } from './marks.js';
 import { cover, cutterReach, grow, overlap, printable } from './reach.js';
+import type { Grown } from './silhouette.js';
 
 /** Between cut pieces: paper bridges of 3 mm stay flat under the blade (common practice, no source). */
 export const DEFAULT_GAP_MM = 3;
@@ -43,20 +44,24 @@ export function reservedZones(stock: Stock, options: SheetOptions): readonly Bou
 
 export interface PieceBox extends Footprint {
   readonly piece: Piece;
+  /** What must not overlap another piece's: the outline, and the bleed of printed art, each grown. */
+  readonly parts: readonly Grown[];
   /** In the piece's own frame. */
   readonly box: Bounds;
 }
 
 export function pieceBox(piece: Piece, stock: Stock, options: SheetOptions): PieceBox {
   const side = sideRoom(options);
-  let box = grow(bounds(piece.outline), side);
+  const parts: Grown[] = [{ outline: piece.outline, by: side }];
   if (options.printed && piece.art) {
-    box = cover(box, grow(bounds(piece.art.bleed), side - options.bleed));
+    parts.push({ outline: piece.art.bleed, by: side - options.bleed });
   }
+  const box = parts.map(p => grow(bounds(p.outline), p.by)).reduce(cover);
   const along = stock.grain === 'unknown' ? undefined : stock.grain === 'width' ? 'x' : 'y';
   const free = piece.grain === undefined || along === undefined;
   return {
     piece,
+    parts,
     box,
     width: box.maxX - box.minX,
     height: box.maxY - box.minY,
@@ -65,10 +70,17 @@ export function pieceBox(piece: Piece, stock: Stock, options: SheetOptions): Pie
   };
 }
 
-/** From the piece's frame to the sheet's, so that the lower left of its footprint lies at (x, y).
- *  A quarter turn is written exactly, without the rounding of a cosine. */
-export function placedAt(box: Bounds, x: number, y: number, turned: boolean): Affine {
-  return turned
-    ? [0, 1, -1, 0, x + box.maxY, y - box.minX]
-    : [1, 0, 0, 1, x - box.minX, y - box.minY];
+/** From the piece's frame to the sheet's, so that the lower left of its footprint lies at (x, y) after
+ *  `quarters` quarter turns. Written exactly, without the rounding of a cosine. */
+export function turning(box: Bounds, x: number, y: number, quarters: 0 | 1 | 2 | 3): Affine {
+  switch (quarters) {
+    case 0:
+      return [1, 0, 0, 1, x - box.minX, y - box.minY];
+    case 1:
+      return [0, 1, -1, 0, x + box.maxY, y - box.minX];
+    case 2:
+      return [-1, 0, 0, -1, x + box.maxX, y + box.maxY];
+    case 3:
+      return [0, -1, 1, 0, x - box.minY, y + box.maxX];
+  }
 }

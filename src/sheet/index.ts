@@ -1,6 +1,6 @@
 export { type ArrangeFault, type Arrangement, arrange } from './arrange.js';
-export { DEFAULT_GAP_MM, type SheetOptions } from './footprint.js';
+export type { SheetOptions } from './footprint.js';
 export { markPaths, type PrintLayout, printLayout } from './marks.js';
 export { cutterReach, printable } from './reach.js';
 export { sheetArts, sheetStrokes } from './strokes.js';
-export { type TooBig, tooBig, tooBigMessage } from './too-big.js';
+export { type TooBig, tooBig } from './too-big.js';

@@ -8,10 +8,10 @@ import type { Bounds, Cutter, Path, RegisterMark, Stock } from '../model.js';
 import { cutterReach, overlap, printable } from './reach.js';
 
 /** Circle 5 mm across, lines 8 mm long: the usual look of the mark (common practice, no source). */
-export const MARK_RADIUS_MM = 2.5;
-export const MARK_ARM_MM = 4;
+const MARK_RADIUS_MM = 2.5;
+const MARK_ARM_MM = 4;
 /** White left round a mark and the captions, so that a lens finds the mark alone. */
-export const MARK_QUIET_MM = 1;
+const MARK_QUIET_MM = 1;
 /** Where the fifth mark stands between the lower corner marks: far from the middle (a mirrored sheet)
  *  and from both ends, and no simple fraction that another drawing might hit. */
 const FIFTH_AT = 0.31;

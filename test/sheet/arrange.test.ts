@@ -1,19 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bounds, rectangle, signedArea, transform } from '../../src/geom/index.js';
-import type { Affine, Bounds, Path, Piece, Sheet } from '../../src/model.js';
-import {
-  arrange,
-  cutterReach,
-  printable,
-  type SheetOptions,
-  tooBig,
-} from '../../src/sheet/index.js';
-import { clearance } from '../support/clearance.js';
+import type { Piece, Sheet } from '../../src/model.js';
+import { arrange, cutterReach, type SheetOptions, tooBig } from '../../src/sheet/index.js';
+import { broken, NEAR } from './laws.js';
 import { block, cutter, disc, leaf, piece, printedPiece, stock } from './shapes.js';
 
 const SEED = 20241;
-const NEAR = 1e-5;
 const paper = stock(304.8, 304.8);
 const plain: SheetOptions = {
   cutter: cutter(304.8, 304.8),
@@ -28,60 +21,6 @@ function sheetsOf(pieces: readonly Piece[], s = paper, options = plain): readonl
   return result.sheets;
 }
 const total = (sheets: readonly Sheet[]) => sheets.reduce((n, s) => n + s.copies, 0);
-const within = (a: Bounds, b: Bounds) =>
-  a.minX >= b.minX - NEAR &&
-  a.minY >= b.minY - NEAR &&
-  a.maxX <= b.maxX + NEAR &&
-  a.maxY <= b.maxY + NEAR;
-
-/** A path on its sheet, smaller by a ten-millionth, so that shapes that only touch do not cross by
- *  rounding. */
-function onSheet(path: Path, at: Affine): Path {
-  const placed = transform(path, at);
-  const b = bounds(placed);
-  const [x, y] = [(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2];
-  const k = 1 - 1e-7;
-  return transform(placed, [k, 0, 0, k, x * (1 - k), y * (1 - k)]);
-}
-
-/** Every law of an arrangement at once, on true outlines. Gives what is broken, in words. */
-function broken(
-  sheets: readonly Sheet[],
-  pieces: readonly Piece[],
-  s = paper,
-  options = plain,
-): string[] {
-  const faults: string[] = [];
-  const gap = options.gap ?? 3;
-  const reach = cutterReach(s, options.cutter);
-  const print = printable(s, options.printMargin);
-  const made = new Map<string, number>();
-  for (const sheet of sheets) {
-    const laid = sheet.placements.map(({ piece: p, at }) => {
-      made.set(p.id, (made.get(p.id) ?? 0) + sheet.copies);
-      const [a, b, c, d] = at;
-      if (a * d - b * c !== 1) faults.push(`${p.id} is mirrored or scaled`);
-      return { p, outline: onSheet(p.outline, at), bleed: p.art && onSheet(p.art.bleed, at) };
-    });
-    for (const [i, one] of laid.entries()) {
-      if (!within(bounds(one.outline), reach)) faults.push(`${one.p.id} leaves the reach`);
-      if (one.bleed && !within(bounds(one.bleed), print))
-        faults.push(`${one.p.id} not all printed`);
-      for (const two of laid.slice(i + 1)) {
-        const apart = clearance(one.outline, two.outline, gap);
-        if (!(apart >= gap - NEAR)) faults.push(`${one.p.id} and ${two.p.id}: ${apart} mm`);
-        if (one.bleed && clearance(one.bleed, two.outline, 1) < 0) faults.push('bleed on a piece');
-        if (two.bleed && clearance(two.bleed, one.outline, 1) < 0) faults.push('bleed on a piece');
-      }
-    }
-  }
-  for (const p of pieces) {
-    const n = made.get(p.id) ?? 0;
-    if (n !== p.count) faults.push(`${p.id}: ${n} of ${p.count}`);
-  }
-  return faults;
-}
-
 describe('the check itself', () => {
   const two = [block('a', 40, 30), block('b', 40, 30)];
   const good = sheetsOf(two);
@@ -94,7 +33,8 @@ describe('the check itself', () => {
       ],
     },
   ];
-  it('finds nothing wrong with a good sheet', () => expect(broken(good, two)).toEqual([]));
+  it('finds nothing wrong with a good sheet', () =>
+    expect(broken(good, two, paper, plain)).toEqual([]));
   it.each([
     ['too near', withAt([1, 0, 0, 1, 45.9, 3]), 'a and b'],
     ['on top', withAt([1, 0, 0, 1, 3, 3]), 'a and b'],
@@ -103,7 +43,7 @@ describe('the check itself', () => {
     ['lost', [{ ...good[0]!, placements: good[0]!.placements.slice(1) }], '0 of 1'],
     ['twice', [...good, ...good], '2 of 1'],
   ])('finds a piece %s', (_, sheets, word) => {
-    expect(broken(sheets, two).join('; ')).toContain(word);
+    expect(broken(sheets, two, paper, plain).join('; ')).toContain(word);
   });
 });
 

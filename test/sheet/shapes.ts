@@ -1,6 +1,15 @@
 /** Pieces, papers and cutters for the tests of this room. */
 
-import { bounds, circle, closedPath, cubic, rectangle } from '../../src/geom/index.js';
+import {
+  arcTo,
+  bounds,
+  circle,
+  closedPath,
+  cubic,
+  line,
+  polygon,
+  rectangle,
+} from '../../src/geom/index.js';
 import type { Cutter, Path, Piece, Stock } from '../../src/model.js';
 import { grow } from '../../src/sheet/reach.js';
 
@@ -65,5 +74,32 @@ export const leaf = (id: string, length: number, count = 1) =>
         cubic([7 + length, -11 + length / 4], [7 + length / 3, -11 + length / 3], [7, -11]),
       ],
     ),
+    { count },
+  );
+
+/** Point down, two half circles on top. */
+export const heart = (id: string, width: number, count = 1) =>
+  piece(
+    id,
+    closedPath(
+      [0, 0],
+      [
+        line([width / 2, width * 0.6]),
+        arcTo([0, width * 0.6], Math.PI),
+        arcTo([-width / 2, width * 0.6], Math.PI),
+      ],
+    ),
+    { count },
+  );
+
+/** A triangle with its base and its height of the same length. */
+export const pennant = (id: string, size: number, count = 1) =>
+  piece(
+    id,
+    polygon([
+      [0, 0],
+      [size, 0],
+      [size / 2, size],
+    ]),
     { count },
   );
