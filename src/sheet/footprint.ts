@@ -7,7 +7,7 @@ import { cover, cutterReach, grow, overlap, printable } from './reach.js';
 import type { Grown } from './silhouette.js';
 
 /** Between cut pieces: paper bridges of 3 mm stay flat under the blade (common practice, no source). */
-export const DEFAULT_GAP_MM = 3;
+const DEFAULT_GAP_MM = 3;
 
 export interface SheetOptions {
   readonly cutter: Cutter;
