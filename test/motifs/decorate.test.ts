@@ -222,7 +222,7 @@ describe('placement', () => {
         what: {
           kind: 'motif',
           motif: 'label',
-          values: { text, lettering: 'cut', size: 50, height: 20 },
+          values: { text, font: 'nunito-bold', lettering: 'cut', size: 50, height: 20 },
         },
       }).warnings;
     expect(cut('moon').join()).toMatch(/islands fall/);
