@@ -24,6 +24,7 @@ export {
   sheetEntry,
 } from './manifest.js';
 export { type PdfFonts, pdfWriter } from './pdf.js';
+export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readSvg } from './read-svg.js';
 export type { Reading, ReadOptions } from './reading.js';

@@ -76,10 +76,10 @@ export class Gathering {
     this.left.set(words, (this.left.get(words) ?? 0) + 1);
   }
 
-  result(name: string, width: number, height: number): Reading {
+  result(name: string, width: number, height: number, move = (path: Path) => path): Reading {
     const layers = OPERATIONS.flatMap(operation => {
       const paths = this.found.get(operation);
-      return paths ? [{ operation, paths }] : [];
+      return paths ? [{ operation, paths: paths.map(move) }] : [];
     });
     const notes = [...this.left].map(([words, n]) => (n > 1 ? `${words} (${n} times)` : words));
     return { drawing: { name, width, height, layers }, notes };
