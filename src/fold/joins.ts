@@ -1,5 +1,14 @@
 /** Whether everything that must meet in the closed box does. */
-import { distanceToPath, endOf, flatten, partOf, pathLength, reverse } from '../geom/index.js';
+import {
+  distance,
+  distanceToPath,
+  endOf,
+  flatten,
+  lerp,
+  partOf,
+  pathLength,
+  reverse,
+} from '../geom/index.js';
 import type { Closure, EdgeRef, Hinge, Join, Net, Path, Point } from '../model.js';
 import { CLOSE_MM, FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { depthIn, type Face, hullOf, innerPoints } from './face.js';
@@ -37,7 +46,9 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
   const folds = net.hinges.filter(h => h.child === join.a.panel).map(h => h.along);
   const inFold = (p: Point) =>
     folds.some(f => distanceToPath(p, f) <= net.thickness + SAME_POINT_MM);
-  for (const p of [...face.loops.flat(), ...innerPoints(face)]) {
+  const curled = (a.curl ?? b.curl) !== undefined;
+  const rim = face.loops.flatMap(l => (curled ? densely(l, true) : l));
+  for (const p of [...rim, ...innerPoints(face)]) {
     const n = nearestOn(b, place(a, p));
     const far = Math.abs(n.height) - gap;
     const by = kind === 'glue' ? Math.abs(far) : Math.max(0, far);
@@ -107,6 +118,18 @@ function edgeFindings(
   return findings;
 }
 
+/** On curled paper a straight edge is curved too: points no further apart than this are compared. */
+const STEP_MM = 1;
+function densely(points: readonly Point[], closed: boolean): Point[] {
+  const ends = closed ? [...points, points[0]!] : points;
+  return ends.flatMap((p, i) => {
+    const q = ends[i + 1];
+    if (!q) return closed ? [] : [p];
+    const n = Math.max(1, Math.ceil(distance(p, q) / STEP_MM));
+    return Array.from({ length: n }, (_, k) => lerp(p, q, k / n));
+  });
+}
+
 function probes(path: Path): Point[] {
   const whole = pathLength(path);
   const inner = Array.from({ length: EDGE_PROBES - 2 }, (_, i) => {
@@ -134,7 +157,7 @@ export function curveFindings({ pose }: Closed, hinges: readonly Hinge[]): Findi
     const [a, b] = [pose.get(h.parent)!, pose.get(h.child)!];
     let by = 0;
     let at = h.along.start;
-    for (const p of flatten(h.along, FOLD_FACET_MM)) {
+    for (const p of densely(flatten(h.along, FOLD_FACET_MM), false)) {
       const d = distance3(place(a, p), place(b, p));
       if (!(d <= by)) [by, at] = [d, p];
     }
