@@ -1,6 +1,6 @@
 /** The import graph of a tree, seen by dependency-cruiser with the rules of this repository. */
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { dirname, join, posix } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { cruise, type ICruiseResult } from 'dependency-cruiser';
 import extractOptions from 'dependency-cruiser/config-utl/extract-depcruise-options';
@@ -40,6 +40,12 @@ export function unimported(result: ICruiseResult): string[] {
   return result.modules
     .map(m => m.source)
     .filter(path => path.startsWith('src/') && !imported.has(path));
+}
+
+/** Files that a file starts as a thread or a process of its own: `new URL('./name.js', import.meta.url)`. */
+export function startedFrom(path: string, text: string): string[] {
+  const starts = text.matchAll(/new URL\(\s*'(\.{1,2}\/[^']+)\.js',\s*import\.meta\.url/g);
+  return [...starts].map(([, name]) => posix.join(posix.dirname(path), `${name}.ts`));
 }
 
 /** What is loaded at once when `entry` starts: everything it reaches without an `import()`, types
