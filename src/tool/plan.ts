@@ -109,7 +109,7 @@ export function planSheet(
     report: {
       lengths: perOperation(passes, p => sum(p.drawn.map(pathLength))),
       counts: perOperation(passes, p => p.drawn.length),
-      travelBefore: travel(inWorkingOrder(strokes)),
+      travelBefore: travel(asGiven(strokes, perforation)),
       travelAfter,
       seconds:
         travelAfter / cutter.speed.travel +
@@ -142,8 +142,12 @@ function perOperation(passes: readonly Pass[], of: (pass: Pass) => number) {
   return Object.fromEntries(entries) as Record<Operation, number>;
 }
 
-const inWorkingOrder = (strokes: readonly Stroke[]): Path[] =>
-  OPERATIONS.flatMap(o => strokes.filter(s => s.operation === o).map(s => s.path));
+/** In working order, dashes made, but otherwise as the strokes came. */
+const asGiven = (strokes: readonly Stroke[], perforation: Perforation): Path[] =>
+  OPERATIONS.flatMap(operation => {
+    const paths = strokes.filter(s => s.operation === operation).map(s => s.path);
+    return operation === 'perforate' ? paths.flatMap(p => dashesOf(p, perforation)) : paths;
+  });
 
 /** Travel of the lifted tool from the sheet's origin through paths in order, mm. */
 export function travel(paths: readonly Path[]): number {

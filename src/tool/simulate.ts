@@ -171,27 +171,38 @@ class DraggedBlade {
       this.cos = 1;
       return;
     }
-    const m = 1 / (2 * d);
-    const x = (m * m - (k * k) / 4) * s * s;
-    let c: number;
-    let q: number;
-    // Near x = 0 both forms lose digits; the series is exact to 1e-16 there.
-    if (x > 1e-4) {
-      const root = Math.sqrt(x);
-      const e = Math.exp(-2 * root);
-      c = (1 + e) / 2;
-      q = (s * (1 - e)) / (2 * root);
-    } else if (x < -1e-4) {
-      const root = Math.sqrt(-x);
-      c = Math.cos(root);
-      q = (s * Math.sin(root)) / root;
-    } else {
-      c = 1 + (x / 2) * (1 + (x / 12) * (1 + x / 30));
-      q = s * (1 + (x / 6) * (1 + (x / 20) * (1 + x / 42)));
+    let a = this.a0;
+    let b = this.b0;
+    if (k === 0) a *= Math.exp(-s / d);
+    else {
+      const m = 1 / (2 * d);
+      const x = (m * m - (k * k) / 4) * s * s;
+      let c: number;
+      let q: number;
+      // Near x = 0 both forms lose digits; the series is exact to 1e-16 there.
+      if (x > 1e-4) {
+        const root = Math.sqrt(x);
+        const e = Math.exp(-2 * root);
+        c = (1 + e) / 2;
+        q = (s * (1 - e)) / (2 * root);
+      } else if (x < -1e-4) {
+        const root = Math.sqrt(-x);
+        c = Math.cos(root);
+        q = (s * Math.sin(root)) / root;
+      } else {
+        c = 1 + (x / 2) * (1 + (x / 12) * (1 + x / 30));
+        q = s * (1 + (x / 6) * (1 + (x / 20) * (1 + x / 42)));
+      }
+      a = c * this.a0 + q * ((k / 2) * this.b0 - m * this.a0);
+      b = c * this.b0 + q * (m * this.b0 - (k / 2) * this.a0);
     }
-    const a = c * this.a0 + q * ((k / 2) * this.b0 - m * this.a0);
-    const b = c * this.b0 + q * (m * this.b0 - (k / 2) * this.a0);
-    const size = a * a + b * b;
+    let size = a * a + b * b;
+    if (!(size > 0)) {
+      // Pushed dead against its heading, the blade has nothing that turns it.
+      a = this.a0;
+      b = this.b0;
+      size = a * a + b * b;
+    }
     const cos = (b * b - a * a) / size;
     const sin = (2 * a * b) / size;
     this.ux = fx * cos + fy * sin;

@@ -81,6 +81,23 @@ describe('settling along a line', () => {
   });
 });
 
+it('a blade pushed dead against its heading stays so, however far, and nothing breaks', () => {
+  for (const s of [0.1, 10, 1000]) {
+    const line = polyline([
+      [0, 0],
+      [0, s],
+    ]);
+    const [track] = dragTip([line], d, -Math.PI / 2);
+    expect(track!.xy.length).toBeLessThan(400);
+    expect(track!.xy.every(Number.isFinite)).toBe(true);
+  }
+  const back = openPath(
+    [0, 0],
+    [{ kind: 'line', to: [0, 30] }, { kind: 'line', to: [0, 0] }, arcTo([5, 0], 1)],
+  );
+  expect(dragTip([back], d)[0]!.xy.every(Number.isFinite)).toBe(true);
+});
+
 describe('circles', () => {
   const arcOf = (radius: number, sweep: number): Path =>
     openPath([radius, 0], [arcTo(polar(radius, sweep), sweep)]);
