@@ -5,7 +5,7 @@
  */
 import { ON_PATH_MM } from '../units/tolerances.js';
 import { chain } from './chain.js';
-import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
+import { boxesMeet, stepCrossings } from './crossing.js';
 import { stepLength } from './measure.js';
 import { crossingAt, endsBox, extremeParams } from './monotone.js';
 import { partOfStep, pointAt, type Step, steps, tangentAt } from './step.js';
@@ -72,7 +72,7 @@ function cutElements(loops: readonly Loop[]): Element[] {
       for (let i = 1; i < ends.length; i++) {
         const [t0, t1] = [ends[i - 1]!, ends[i]!];
         const part = partOfStep(origin, t0, t1);
-        elements.push({ origin, t0, t1, part, box: boxOf(part), operand, cuts: [] });
+        elements.push({ origin, t0, t1, part, box: endsBox(part), operand, cuts: [] });
       }
     }
   }

@@ -2,15 +2,20 @@
 
 import { intersectRegions } from './boolean.js';
 import { openPath } from './build.js';
-import { regionContains } from './contain.js';
+import { regionContains, windingOf } from './contain.js';
 import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
 import { bounds } from './measure.js';
+import { endsBox, monotoneParts } from './monotone.js';
+import { loopsOf } from './regions.js';
 import { partOfStep, pointAt, type Step, steps } from './step.js';
 import type { Bounds, Path, Region, Segment } from './types.js';
 import { samePoint } from './vec.js';
 
-const around = (paths: readonly Path[]) =>
-  paths.flatMap(path => [...steps(path)]).map(step => ({ step, box: boxOf(step) }));
+/** The edge of an area in parts that never turn back, with their boxes. */
+const edgeOf = ({ outer, holes }: Region) =>
+  [outer, ...holes]
+    .flatMap(path => [...steps(path)].flatMap(monotoneParts))
+    .map(step => ({ step, box: endsBox(step) }));
 
 /**
  * Shapes cut to an area: those wholly inside are returned themselves, those outside are dropped, and only
@@ -19,7 +24,8 @@ const around = (paths: readonly Path[]) =>
  */
 export function clipShapes(shapes: readonly Region[], within: Path | Region): Region[] {
   const area: Region = 'outer' in within ? within : { outer: within, holes: [] };
-  const edge = around([area.outer, ...area.holes]);
+  const edge = edgeOf(area);
+  const turns = windingOf(...loopsOf([area]));
   const whole = bounds(area.outer);
   const kept: Region[] = [];
   for (const shape of shapes) {
@@ -28,12 +34,11 @@ export function clipShapes(shapes: readonly Region[], within: Path | Region): Re
     const beside = edge.filter(e => boxesMeet(e.box, box));
     const meets =
       beside.length > 0 &&
-      around([shape.outer, ...shape.holes]).some(s =>
+      edgeOf(shape).some(s =>
         beside.some(e => boxesMeet(e.box, s.box) && stepCrossings(e.step, s.step).length > 0),
       );
     if (meets) kept.push(...intersectRegions([shape], [area]));
-    else if (regionContains(area, shape.outer.start) === 'in' && !holds(box, area.holes))
-      kept.push(shape);
+    else if (turns(shape.outer.start) > 0 && !holds(box, area.holes)) kept.push(shape);
     // Not met and not inside: outside, or round the whole area or round a hole of it.
     else if (reaches(box, whole) || holds(box, area.holes))
       kept.push(...intersectRegions([shape], [area]));
@@ -52,7 +57,7 @@ const holds = (box: Bounds, holes: readonly Path[]): boolean =>
  * on the edge are kept.
  */
 export function clipOpenPaths(paths: readonly Path[], region: Region): Path[] {
-  const edge = around([region.outer, ...region.holes]);
+  const edge = edgeOf(region);
   return paths.flatMap(path => clipOne(path, region, edge));
 }
 

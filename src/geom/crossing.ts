@@ -53,10 +53,22 @@ export const boxesMeet = (a: Bounds, b: Bounds): boolean =>
   a.minY <= b.maxY + SAME_POINT_MM &&
   b.minY <= a.maxY + SAME_POINT_MM;
 
+const inBox = ([x, y]: Point, { minX, minY, maxX, maxY }: Bounds): boolean =>
+  x >= minX - SAME_POINT_MM &&
+  x <= maxX + SAME_POINT_MM &&
+  y >= minY - SAME_POINT_MM &&
+  y <= maxY + SAME_POINT_MM;
+
 /** Every common point of two steps, touching included, in no order; the ends of a common stretch. */
 export function stepCrossings(a: Step, b: Step): Crossing[] {
   const found: Crossing[] = [];
-  for (const p of [a.from, a.segment.to, b.from, b.segment.to, ...insideMeetings(a, b)]) {
+  const [boxA, boxB] = [boxOf(a), boxOf(b)];
+  const ends = [
+    ...[a.from, a.segment.to].filter(p => inBox(p, boxB)),
+    ...[b.from, b.segment.to].filter(p => inBox(p, boxA)),
+  ];
+  for (const p of [...ends, ...insideMeetings(a, b)]) {
+    if (!inBox(p, boxA) || !inBox(p, boxB)) continue;
     const na = nearestOnStep(p, a);
     const nb = nearestOnStep(p, b);
     if (!(na.distance <= SAME_POINT_MM && nb.distance <= SAME_POINT_MM)) continue;

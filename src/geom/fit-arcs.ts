@@ -4,12 +4,12 @@
  * their joint (Bolton, "Biarc curves", CAD 7(2), 1975). Pieces are as long as the tolerance lets them be.
  */
 import { FIT_MM, SAME_POINT_MM } from '../units/tolerances.js';
+import { arcShape } from './arc.js';
 import { line } from './build.js';
-import { distanceToStep } from './distance.js';
 import { endOf } from './path.js';
 import { partOfStep, pointAt, type Step, steps, tangentAt, velocityAt } from './step.js';
 import type { Cubic, Path, Point, Segment } from './types.js';
-import { add, cross, distance, dot, length, lerp, samePoint, scale, sub } from './vec.js';
+import { add, cross, distance, dot, length, lerp, samePoint, scale, sub, unit } from './vec.js';
 
 /** A fit aims at this share of its tolerance: what lies between the samples has the rest. */
 const AIM = 0.9;
@@ -106,17 +106,31 @@ function tryPart(step: Step, t0: number, t1: number, most: number): Segment[] | 
   if (samePoint(from, to)) return undefined;
   const fit = biarc(from, tangentAt(part, 0), to, tangentAt(part, 1));
   if (!fit) return undefined;
+  return keepsTo(part, fit, most) ? fit : undefined;
+}
+
+/** Whether a part of a cubic stays within `most` of its biarc, at points from the middle outward. */
+function keepsTo(part: Step, fit: readonly Segment[], most: number): boolean {
+  const [first, second] = fit;
+  const off = [offFrom(part.from, first!), second ? offFrom(first!.to, second) : () => 0];
+  const joint = first!.to;
+  const ahead = second ? tangentAt({ from: part.from, segment: first! }, 1) : ([0, 0] as const);
   for (let i = 1; i < SAMPLES; i++) {
-    const p = pointAt(part, i / SAMPLES);
-    let near = Number.POSITIVE_INFINITY;
-    let at = from;
-    for (const s of fit) {
-      near = Math.min(near, distanceToStep(p, { from: at, segment: s }));
-      at = s.to;
-    }
-    if (!(near <= most)) return undefined;
+    const p = pointAt(part, (i % 2 === 1 ? SAMPLES - i : i) / SAMPLES);
+    const past = second !== undefined && dot(sub(p, joint), ahead) > 0;
+    if (!(off[past ? 1 : 0]!(p) <= most)) return false;
   }
-  return fit;
+  return true;
+}
+
+/** Distance of a point from the line or circle that a segment lies on. */
+function offFrom(from: Point, segment: Segment): (p: Point) => number {
+  if (segment.kind === 'arc') {
+    const { centre, radius } = arcShape(from, segment);
+    return p => Math.abs(distance(p, centre) - radius);
+  }
+  const along = unit(sub(segment.to, from));
+  return p => Math.abs(cross(along, sub(p, from)));
 }
 
 /** How far the control points of a part are from its start: nothing of it is further. */

@@ -2,13 +2,14 @@
 import { bernsteinRoots } from './bernstein.js';
 import { partOfStep, pointAt, type Step, sweepOf } from './step.js';
 import type { Bounds, Point } from './types.js';
-import { angleOf, sub } from './vec.js';
+import { angleOf, samePoint, sub } from './vec.js';
 
 /** Rounds to close a bracket around the level asked for. */
 const ROUNDS = 60;
 
 /** Parameters inside (0, 1) where a step runs level or upright. */
-export function extremeParams({ from, segment }: Step): number[] {
+export function extremeParams(step: Step): number[] {
+  const { from, segment } = step;
   if (segment.kind === 'line') return [];
   const found: number[] = [];
   if (segment.kind === 'arc') {
@@ -30,9 +31,18 @@ export function extremeParams({ from, segment }: Step): number[] {
       );
     }
   }
-  // 1e-12 of the step is no part: it is one of its ends, found with the rounding.
-  const inside = found.filter(t => t > 1e-12 && t < 1 - 1e-12).sort((a, b) => a - b);
-  return inside.filter((t, i) => i === 0 || t - inside[i - 1]! > 1e-12);
+  found.sort((a, b) => a - b);
+  const cuts: number[] = [];
+  let last = from;
+  for (const t of found) {
+    if (!(t > 0 && t < 1)) continue;
+    const p = pointAt(step, t);
+    // What is shorter than a point is no part: it is one of the ends, found with the rounding.
+    if (samePoint(p, last) || samePoint(p, segment.to)) continue;
+    cuts.push(t);
+    last = p;
+  }
+  return cuts;
 }
 
 /** The step in parts that never turn back in x or in y. */
