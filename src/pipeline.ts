@@ -131,8 +131,8 @@ function arrangeByStock(
     const result = arrange(group, stock, options);
     if (result.faults) faults.push(...result.faults);
     else {
-      const name = printed ? `${stock.id}-printed` : stock.id;
-      sheets.push(...result.sheets.map((s, i) => ({ ...s, id: `${name}-${i + 1}` })));
+      const before = sheets.filter(s => s.stock.id === stock.id).length;
+      sheets.push(...result.sheets.map((s, i) => ({ ...s, id: `${stock.id}-${before + i + 1}` })));
     }
   }
   return { sheets, faults };
@@ -165,10 +165,7 @@ async function write(
     files.push({ path, bytes, holds: `cut file, ${sheet.placements.length} pieces` });
   }
   if (sheet.marks.length > 0) {
-    const captions = [
-      `${design.title}: ${item.title}`,
-      `${sheet.id}: print at actual size, no scaling`,
-    ];
+    const captions = [design.title, `${item.title} (${item.name}, ${sheet.id})`];
     const page = { drawing: drawn, arts: sheetArts(sheet), captions };
     for (const writerOf of PRINT_WRITERS) {
       const writer = writerOf(kit.captionFonts);

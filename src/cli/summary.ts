@@ -79,11 +79,11 @@ export function summaryText(result: RunResult, design: Design, folder: string): 
       `Paper, ${many(copies, 'sheet')}; ${duration(seconds)} of cutting, changing sheets not counted:`,
       ...paperLines(design, sheets),
     );
-    const printed = sheets.filter(s => s.id.includes('-printed-')).length;
+    const printed = files.filter(f => f.path.endsWith('.print.pdf')).length;
     if (printed > 0) {
       lines.push(
         '',
-        `Print first: ${many(printed, 'sheet')} with a .print.pdf. Actual size, no scaling; then cut`,
+        `Print first: ${many(printed, 'sheet')} with a .print.pdf, at actual size, no scaling. Then cut`,
         '  with the .cut file of the same name, whose register marks stand in the same places.',
       );
     }
