@@ -2,7 +2,7 @@
  * The last step of a run: from temporary to final names. First everything is judged, and a name that
  * is taken stops it with nothing changed; then the journal, the files, the manifest, in this order.
  */
-import { lstatSync, mkdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { existsSync, lstatSync, mkdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { InputError } from './environment.js';
 import {
@@ -75,18 +75,22 @@ export function settle(run: Settling): StoreResult {
     return { file, verdict: judge(file.path, file.sha256, found, claims) };
   });
   refuse(home, verdicts, options);
-  const stale = [...claims.keys()].filter(path => !wanted.has(path) && !stillListed.has(path));
-  const removable = options.removeStale
-    ? stale.filter(path => isUnchanged(home, path, claims))
-    : [];
+  const stale = [...claims.keys()].filter(
+    path => !wanted.has(path) && !stillListed.has(path) && existsSync(join(home, path)),
+  );
+  const unchanged = stale.filter(path => isUnchanged(home, path, claims));
+  const removable = options.removeStale ? unchanged : [];
 
   // Everything that is ours now or will be in a moment, so that a kill from here on loses nothing.
   const journalPath = join(home, JOURNAL);
   const ours = listOf(claimsOf(listed, journal, files));
-  const core: ManifestCore = { foldwright: 'journal', files: ours };
   const replace = (temporary: string, path: string) =>
     onDisk(path, () => renameSync(temporary, path));
-  replace(run.keep(journalPath, JSON.stringify(core)), journalPath);
+  const writeJournal = (list: readonly ManifestFile[]) => {
+    const core: ManifestCore = { foldwright: 'journal', files: list };
+    replace(run.keep(journalPath, JSON.stringify(core)), journalPath);
+  };
+  writeJournal(ours);
 
   for (const { file, verdict } of verdicts) {
     const path = join(home, file.path);
@@ -106,7 +110,10 @@ export function settle(run: Settling): StoreResult {
     onDisk(join(home, path), () => rmSync(join(home, path), { force: true }));
     removeEmpty(dirname(join(home, path)), home);
   }
-  rmSync(journalPath, { force: true });
+  // Ours, but in no manifest: a run of a part came after a whole one that was killed.
+  const orphans = ours.filter(f => unchanged.includes(f.path) && !removable.includes(f.path));
+  if (orphans.length > 0) writeJournal(orphans);
+  else rmSync(journalPath, { force: true });
   const named = (same: boolean) =>
     verdicts.filter(v => (v.verdict === 'same') === same).map(v => v.file.path);
   return {

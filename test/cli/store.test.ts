@@ -135,6 +135,18 @@ describe('a run', () => {
   });
 });
 
+describe('a run of a part after a whole run that was killed', () => {
+  it('keeps knowing what the killed one had written', () => {
+    mkdirSync(out);
+    const files = [{ path: 'a', sha256: sha256('A') }];
+    writeFileSync(join(out, JOURNAL), JSON.stringify({ foldwright: 'journal', files }));
+    writeFileSync(join(out, 'a'), 'A');
+    expect(run({ b: 'B' }).left).toEqual(['a']);
+    run({ a: 'A2', b: 'B2' }, { removeStale: true });
+    expect(tree(out)).toEqual({ a: 'A2', b: 'B2', [MANIFEST]: listing({ a: 'A2', b: 'B2' }) });
+  });
+});
+
 describe('results of ours that are made no more', () => {
   it('are left, and told, unless asked otherwise', () => {
     run({ a: 'A', 'pear/b': 'B' });
@@ -142,7 +154,8 @@ describe('results of ours that are made no more', () => {
     expect(read('pear/b')).toBe('B');
   });
   it('are removed with their empty folders, but not what the person changed', () => {
-    run({ a: 'A', 'pear/b': 'B', 'plum/c': 'C', 'plum/d': 'D' });
+    run({ a: 'A', 'pear/b': 'B', 'plum/c': 'C', 'plum/d': 'D', gone: 'G' });
+    rmSync(join(out, 'gone'));
     writeFileSync(join(out, 'plum/d'), 'changed');
     writeFileSync(join(out, 'plum/own'), 'own');
     const result = run({ a: 'A' }, { removeStale: true });
