@@ -7,8 +7,8 @@ const file = (face: string, name: string) =>
 export const FACES = ['pacifico', 'nunito-bold'] as const;
 
 export const fontBytes = (face: (typeof FACES)[number]): Uint8Array[] => [
-  file(face, 'latin.woff'),
-  file(face, 'latin-ext.woff'),
+  file(face, 'latin.ttf'),
+  file(face, 'latin-ext.ttf'),
 ];
 
 export const allFonts = (): Map<string, Uint8Array[]> =>

@@ -9,7 +9,7 @@ import { printPage } from '../support/print-page.js';
 
 const face = (name: string) =>
   new Uint8Array(
-    readFileSync(new URL(`../../presets/fonts/nunito-bold/${name}.woff`, import.meta.url)),
+    readFileSync(new URL(`../../presets/fonts/nunito-bold/${name}.ttf`, import.meta.url)),
   );
 const FACE = [face('latin'), face('latin-ext')];
 const write = (page: PrintPage) => pdfWriter({ font: FACE }).write(page, CONVENTION);
