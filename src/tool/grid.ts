@@ -78,25 +78,35 @@ export class Grid {
     return Math.max(0, Math.min(this.rows - 1, Math.floor((y - this.y0) / this.cell)));
   }
 
-  /** Shows `seer` all chords that may lie within `reach` of a point, in rings outwards, and stops
-   *  when what is left cannot be nearer than the best it has seen. */
+  /** Shows `seer` all chords that may lie within `reach` of a point: those of the squares it reaches
+   *  where these are few, else ring by ring outwards until nothing nearer can come. */
   around(x: number, y: number, reach: number, seer: Seer): void {
+    if (reach <= this.cell) {
+      const c0 = this.column(x - reach);
+      const c1 = this.column(x + reach);
+      const r1 = this.row(y + reach);
+      for (let r = this.row(y - reach); r <= r1; r++) {
+        for (let c = c0; c <= c1; c++) this.show(r * this.columns + c, x, y, seer);
+      }
+      return;
+    }
     const cx = this.column(x);
     const cy = this.row(y);
     const rings = Math.max(this.columns, this.rows);
     for (let ring = 0; ring <= rings; ring++) {
       if ((ring - 1) * this.cell > Math.min(reach, seer.distance)) return;
-      for (let r = cy - ring; r <= cy + ring; r++) {
-        if (r < 0 || r >= this.rows) continue;
+      for (let r = Math.max(0, cy - ring); r <= Math.min(this.rows - 1, cy + ring); r++) {
+        // Whole rows at the top and bottom of the ring, between them only its two sides.
         const step = Math.abs(r - cy) === ring ? 1 : 2 * ring;
-        for (let c = cx - ring; c <= cx + ring; c += step || 1) {
-          if (c < 0 || c >= this.columns) continue;
-          const square = r * this.columns + c;
-          for (let i = this.first[square]!; i < this.first[square + 1]!; i++) {
-            seer.see(this.items[i]!, x, y);
-          }
+        for (let c = cx - ring; c <= cx + ring; c += step) {
+          if (c >= 0 && c < this.columns) this.show(r * this.columns + c, x, y, seer);
         }
       }
     }
+  }
+
+  private show(square: number, x: number, y: number, seer: Seer): void {
+    const end = this.first[square + 1]!;
+    for (let i = this.first[square]!; i < end; i++) seer.see(this.items[i]!, x, y);
   }
 }

@@ -1,7 +1,7 @@
 /** From the strokes of a sheet to what each tool does, in order. */
 import { endOf, type Path, type Point, pathLength } from '../geom/index.js';
 import { type Cutter, OPERATIONS, type Operation, type Pass, type Stroke } from '../model.js';
-import { TIP_MM } from '../units/tolerances.js';
+import { MEASURE_MM, TIP_MM } from '../units/tolerances.js';
 import { type CleanReport, cleanPaths } from './clean.js';
 import { compensatePaths } from './compensate.js';
 import { orderPaths } from './order.js';
@@ -128,7 +128,7 @@ function tipOf(passes: readonly Pass[], { blade }: Cutter): SheetReport['tip'] {
   const { offset, compensatedBy } = blade;
   const drawn = passes.flatMap(p => p.drawn);
   const driven = passes.flatMap(p => p.driven);
-  const uncompensated = tipError(drawn, drawn, offset);
+  const uncompensated = tipError(drawn, drawn, offset, undefined, MEASURE_MM);
   const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
   return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
 }

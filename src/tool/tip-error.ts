@@ -5,7 +5,7 @@ import { chordsOf, joined, stray, type Tally } from './chords.js';
 import { stretches } from './compensate.js';
 import { dragTip, type TipTrack } from './simulate.js';
 
-/** Distances in mm; never less than the truth, and more by at most about `TIP_MEASURE_MM` twice.
+/** Distances in mm; less than the truth or more by at most about twice the tolerance of the measure.
  *  All 0 where there is nothing to cut. */
 export interface TipError {
   /** Greatest distance from the tip's track to the drawing. */
@@ -20,19 +20,25 @@ export interface TipError {
  * Drags a blade of `offset` along `driven` and measures its track against `drawn`. Where both have
  * the same number of paths they are measured path for path, otherwise all together. The blade first
  * points along `startHeading` (radians), or along the first drawn path, as `compensatePaths` has it.
+ * `tolerance` is how finely curves are followed, mm.
  */
 export function tipError(
   drawn: readonly Path[],
   driven: readonly Path[],
   offset: number,
   startHeading = firstHeading(drawn),
+  tolerance = TIP_MEASURE_MM,
 ): TipError {
-  return trackError(drawn, dragTip(driven, offset, startHeading));
+  return trackError(drawn, dragTip(driven, offset, startHeading, tolerance), tolerance);
 }
 
 /** As `tipError`, for a track that is already known. */
-export function trackError(drawn: readonly Path[], tracks: readonly TipTrack[]): TipError {
-  const wanted = drawn.map(path => chordsOf(path, TIP_MEASURE_MM)).map(nothingIfPoint);
+export function trackError(
+  drawn: readonly Path[],
+  tracks: readonly TipTrack[],
+  tolerance = TIP_MEASURE_MM,
+): TipError {
+  const wanted = drawn.map(path => chordsOf(path, tolerance)).map(nothingIfPoint);
   const cut = tracks.map(track => track.xy);
   const out = new Spread();
   let uncut = 0;
@@ -41,14 +47,14 @@ export function trackError(drawn: readonly Path[], tracks: readonly TipTrack[]):
   };
   if (wanted.length === cut.length) {
     wanted.forEach((path, i) => {
-      stray(cut[i]!, path, TIP_MEASURE_MM, out.add);
-      stray(path, cut[i]!, TIP_MEASURE_MM, missed);
+      stray(cut[i]!, path, tolerance, out.add);
+      stray(path, cut[i]!, tolerance, missed);
     });
   } else {
     const drawing = joined(wanted);
     const track = joined(cut);
-    for (const path of cut) stray(path, drawing, TIP_MEASURE_MM, out.add);
-    for (const path of wanted) stray(path, track, TIP_MEASURE_MM, missed);
+    for (const path of cut) stray(path, drawing, tolerance, out.add);
+    for (const path of wanted) stray(path, track, tolerance, missed);
   }
   return { max: out.max, p99: out.within(0.99), uncutMax: uncut };
 }
