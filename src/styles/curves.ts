@@ -1,5 +1,5 @@
 /** Curved sides: graphs of functions as cubics. */
-import { cubic, line, openPath } from '../geom/index.js';
+import { closedPath, cubic, endOf, line, openPath, samePoint } from '../geom/index.js';
 import type { Path, Point, Segment } from '../model.js';
 import { FIT_MM } from '../units/tolerances.js';
 
@@ -43,15 +43,14 @@ export function loopOf(...paths: readonly Path[]): Path {
   const segments: Segment[] = [];
   let at = first.start;
   const lineTo = (p: Point) => {
-    if (Math.hypot(p[0] - at[0], p[1] - at[1]) > 0) segments.push(line(p));
+    if (!samePoint(p, at)) segments.push(line(p));
   };
   for (const path of paths) {
     lineTo(path.start);
     segments.push(...path.segments);
-    at = path.segments.at(-1)?.to ?? path.start;
+    at = endOf(path);
   }
-  lineTo(first.start);
-  return { start: first.start, segments, closed: true };
+  return closedPath(first.start, segments);
 }
 
 /** A straight side. */

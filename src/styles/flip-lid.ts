@@ -4,8 +4,9 @@ import { newNet } from './build.js';
 import { deepestFlap, flap, rect } from './shapes.js';
 import { HALF_INCH, TRAY_PARAMS, tray } from './tray.js';
 
-/** From the edge of a closure dot to the free edge of the lid it is on, mm. */
-const DOT_INSET = 4;
+/** Room for a closure dot from the free edge of the lid, and for the next one, in diameters. */
+const SEAT = 1.8;
+const PITCH = 1.4;
 
 /**
  * A tray with a lid flap on each long wall; the back one closes over the front one. Dust flaps on
@@ -48,51 +49,29 @@ export const flipLid = defineStyle({
     },
     dot: {
       kind: 'length',
-      default: 10,
+      default: 'auto',
       least: 2,
       most: 30,
-      help: 'Diameter of a closure dot.',
+      help: 'Diameter of a closure dot; auto is 10 mm, less on a small lid.',
     },
   },
   build(spec, values) {
     const { length, width, height, t } = checkedSize(spec);
-    const { mitreDeg, dots, dot } = values;
+    const { mitreDeg, dots } = values;
     const mitre = radians(mitreDeg);
     const lid = auto(values.lid, width);
+    atMost('lid', lid, width, 'the inside width', 'a deeper lid strikes the other wall');
     const dust = dustDepth();
-    const corner = auto(values.corner, 6, lid / 10);
-    const layers = dust > 0 ? [1, 2, 3] : [1, 1, 2];
+    const dot = dotSize();
+    const cornerMost = Math.min(lid, length / 2);
+    const corner = auto(values.corner, 6, Math.min(lid / 10, cornerMost / 2));
+    atMost('corner', corner, cornerMost, 'or the lid has no edge left', 'make the radius smaller');
+    const layers = dust > 0 ? ([1, 2, 3] as const) : ([1, 1, 2] as const);
     const [endRise, frontRise, backRise] = layers.map(n => height + n * t) as [
       number,
       number,
       number,
     ];
-
-    atMost('lid', lid, width, 'the inside width', 'a deeper lid strikes the other wall');
-    atMost(
-      'corner',
-      corner,
-      Math.min(lid, length / 2),
-      'or the lid has no edge left',
-      'less is rounder',
-    );
-    const seat = dot + 2 * DOT_INSET;
-    if (dots > 0) {
-      atLeast(
-        'lid',
-        lid,
-        (width + seat) / 2 + t,
-        'or the flaps do not overlap where the closure dots are',
-        'make the lid deeper, the dots smaller, or set dots to 0',
-      );
-      atMost(
-        'dot',
-        dot,
-        length / dots - DOT_INSET,
-        'or the dots touch',
-        'use fewer or smaller dots',
-      );
-    }
 
     const net = newNet('box', 'Flip-lid box', t);
     const box = tray(net, { inside: spec.inside, t, frontRise, backRise, endRise, ...values });
@@ -103,15 +82,37 @@ export const flipLid = defineStyle({
         end.side('head'),
         `${end.id}-dust`,
         'dust-flap',
-        w => flap(w, dust, { mitre, round: Math.min(3, dust / 4) }),
+        w => flap(w, dust, { mitre, soft: 3 }),
         { inset: t },
       );
     }
     for (let i = 0; i < dots; i++) {
       const x = ((length + t) * (i + 0.5)) / dots;
-      net.dot(over, under, [x, lid - seat / 2], dot);
+      net.dot(over, under, [x, lid - (SEAT * dot) / 2], dot);
     }
     return [net.done()];
+
+    /** Where both flaps overlap by a seat, and the dots stand side by side. */
+    function dotSize(): number {
+      if (dots === 0) return 0;
+      const overlap = 2 * lid - width - 2 * t;
+      const most = Math.min(overlap / SEAT, length / (PITCH * dots));
+      const dot = auto(values.dot, 10, most);
+      atLeast(
+        'lid',
+        overlap,
+        SEAT * flipLid.params.dot.least,
+        'how far the flaps must overlap for a closure dot',
+        'make the lid deeper, or set dots to 0',
+      );
+      return atMost(
+        'dot',
+        dot,
+        most,
+        'which the overlap of the flaps has room for',
+        'make the dots smaller or fewer, or the lid deeper',
+      );
+    }
 
     function dustDepth(): number {
       const foot = width - t;

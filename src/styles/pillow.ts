@@ -63,6 +63,9 @@ export const pillow = defineStyle({
     const front = lens(Math.hypot(inX, inY), (height + t - inY) / 2);
     // Opposite flaps lie a thickness apart even where they are steepest.
     const over = t / Math.cos(Math.max(back.half, front.half));
+    // The glue flap and the front's edge beside it stand a thickness inside the back's edge: as far
+    // along the back as the flaps of the back must keep clear of them.
+    const inset = t * Math.tan(back.half);
     const tall = length + t + 2 * back.rise;
     const open = back.half + front.half;
 
@@ -86,11 +89,17 @@ export const pillow = defineStyle({
     }
 
     const net = newNet('box', 'Pillow box', t);
-    const body = net.root('front', 'wall', bodyShape(front, tall + 2 * over));
-    const lid = net.fold(body.side('right'), 'back', 'wall', onItsSide(bodyShape(back, tall)), {
-      inset: over,
-      angle: Math.PI - open - tilt,
-    });
+    const body = net.root('front', 'wall', bodyShape(front, tall + 2 * over, inset));
+    const lid = net.fold(
+      body.side('right'),
+      'back',
+      'wall',
+      onItsSide(bodyShape(back, tall, inset)),
+      {
+        inset: over,
+        angle: Math.PI - open - tilt,
+      },
+    );
     const tab = net.fold(
       body.side('left'),
       'glue-flap',
@@ -108,9 +117,9 @@ export const pillow = defineStyle({
     net.glue(tab, lid);
     for (const end of ['foot', 'head'] as const) {
       const name = end === 'foot' ? 'bottom' : 'top';
-      net.fold(body.side(end), `front-${name}`, 'flap', endFlap(front, values.cover, notch));
+      net.fold(body.side(end), `front-${name}`, 'flap', endFlap(front, values.cover, notch, inset));
       const backEnd = end === 'foot' ? 'right' : 'left';
-      net.fold(lid.side(backEnd), `back-${name}`, 'flap', endFlap(back, values.cover, 0));
+      net.fold(lid.side(backEnd), `back-${name}`, 'flap', endFlap(back, values.cover, 0, inset));
     }
     return [net.done()];
   },
@@ -144,16 +153,21 @@ function crease({ radius, half, girth }: Lens, k: number, from: number): Graph {
   };
 }
 
-/** A body panel, standing on one of its curved ends. */
-function bodyShape(lens: Lens, tall: number): Shape {
+/** A body panel, standing on one of its curved ends, whose creases begin `inset` from its sides. */
+function bodyShape(lens: Lens, tall: number, inset: number): Shape {
   const { girth, half } = lens;
-  const foot = graphPath(crease(lens, 1, 0), 0, girth);
-  const head = graphPath(crease(lens, -1, tall), girth, 0);
+  const end = (at: Graph, from: number, to: number) => {
+    const step = Math.sign(to - from) * inset;
+    const parts = [from, from + step, to - step, to];
+    return [0, 1, 2].map(i => graphPath(at, parts[i]!, parts[i + 1]!));
+  };
+  const feet = end(crease(lens, 1, 0), 0, girth);
+  const heads = end(crease(lens, -1, tall), girth, 0);
   const right = straight([girth, 0], [girth, tall]);
   const left = straight([0, tall], [0, 0]);
   return {
-    outline: loopOf(foot, right, head, left),
-    sides: { foot, right, head, left },
+    outline: loopOf(...feet, right, ...heads, left),
+    sides: { foot: feet[1]!, right, head: heads[1]!, left },
     bend: { from: [0, 0], across: [1, 0], stretches: [{ length: girth, turn: 2 * half }] },
   };
 }
@@ -165,23 +179,26 @@ function onItsSide(shape: Shape): Shape {
   return moveShape({ ...shape, sides }, rotation(Math.PI / 2));
 }
 
-/** From the crease, which dips into the body, to an edge that bulges `cover` times as far. */
-function endFlap(lens: Lens, cover: number, notch: number): Shape {
+/** From the crease, which dips into the body, to an edge that bulges `cover` times as far. It is
+ *  set in at its ends, so that it clears the side creases. */
+function endFlap(lens: Lens, cover: number, notch: number, inset: number): Shape {
   const { girth, half } = lens;
-  const foot = graphPath(crease(lens, -1, 0), 0, girth);
-  const edge = crease(lens, cover, 0);
+  const fold = crease(lens, -1, 0);
+  const foot = graphPath(fold, inset, girth - inset);
+  const edge = crease(lens, cover, cover * fold.at(inset));
   const middle = girth / 2;
+  const [right, left] = [girth - inset, inset];
   const heads =
     notch > 0
       ? [
-          graphPath(edge, girth, middle + notch),
+          graphPath(edge, right, middle + notch),
           openPath(
             [middle + notch, edge.at(middle + notch)],
             [arcTo([middle - notch, edge.at(middle - notch)], -Math.PI)],
           ),
-          graphPath(edge, middle - notch, 0),
+          graphPath(edge, middle - notch, left),
         ]
-      : [graphPath(edge, girth, 0)];
+      : [graphPath(edge, right, left)];
   return {
     outline: loopOf(foot, ...heads),
     sides: { foot },

@@ -73,15 +73,19 @@ export interface FlapCut {
   readonly mitre?: number | readonly [left: number, right: number];
   /** Radius of the head corners, mm. */
   readonly round?: number;
+  /** Instead of `round`: about this, less on a small flap. */
+  readonly soft?: number;
 }
 
 /** A flap as wide as its hinge, its sides leaning in by the mitre. Throws `RangeError` when the
  *  mitres meet before the head. */
-export function flap(width: number, depth: number, { mitre = 0, round = 0 }: FlapCut = {}): Shape {
+export function flap(width: number, depth: number, cut: FlapCut = {}): Shape {
+  const { mitre = 0, soft = 0 } = cut;
   const [left, right] = typeof mitre === 'number' ? [mitre, mitre] : mitre;
   const x0 = depth * Math.tan(left);
   const x1 = width - depth * Math.tan(right);
   if (!(x1 > x0)) throw new RangeError(`mitres of a flap ${width} × ${depth} mm meet`);
+  const round = cut.round ?? Math.min(soft, depth / 4, (x1 - x0) / 4);
   return polygonShape([
     { at: [0, 0], side: 'foot' },
     { at: [width, 0], side: 'right' },

@@ -1,11 +1,13 @@
 import { defineStyle } from '../contracts.js';
 import type { EdgeRef } from '../model.js';
-import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
+import { atMost, auto, checkedSize, radians } from './bounds.js';
 import { type Face, newNet, part } from './build.js';
-import { flap, notched, polygonShape, rect, type Shape } from './shapes.js';
+import { deepestFlap, flap, notched, polygonShape, rect, type Shape } from './shapes.js';
 
 /** Tabs and dust flaps lean in by this (common practice, no source). */
 const MITRE = radians(15);
+/** A shorter slit grips nothing, mm. */
+const LEAST_LOCK = 1.5;
 /** Paper left beside, below and between cuts, mm. */
 const WEB = 2;
 
@@ -159,31 +161,20 @@ export const straightTuck = defineStyle({
       atMost(
         'corner',
         corner,
-        Math.min(tuck - WEB, span / 2 - WEB),
+        Math.min(tuck, span / 2) * 0.95,
         'or the tuck flap has no edge left',
         'make the radius smaller',
       );
-      const glue = auto(values.glue, 12, width / 2);
-      atMost(
+      const glueMost = Math.min(width / 2, deepestFlap(height - t, MITRE, WEB));
+      const glue = atMost(
         'glue',
-        glue,
-        width / 2,
-        'half of the side it is glued to',
-        'make the glue flap smaller or the box wider',
+        auto(values.glue, 12, glueMost),
+        glueMost,
+        'half of the side it is glued to, and where its mitres do not meet',
+        'make the glue flap smaller, or the box wider or higher',
       );
-      atLeast(
-        'height',
-        height,
-        2 * glue * Math.tan(MITRE) + 2 * t + WEB,
-        'or the glue flap is cut to a point',
-        'make the glue flap narrower or the box higher',
-      );
-      const lock = auto(values.lock, 6, length / 8);
-      atMost('lock', lock, length / 4, 'a quarter of the length', 'make the slits shorter');
-      const shoulder = ease + t + lock + WEB / 2;
       const foot = width - 2 * t;
-      const taper = (foot - WEB) / (2 * Math.tan(MITRE)) + shoulder / 2;
-      const mostDust = Math.min((length - 1) / 2, taper);
+      const mostDust = Math.min((length - 1) / 2, (foot - WEB) / (2 * Math.tan(MITRE)));
       const dust = auto(values.dust, 0.6 * width, mostDust);
       atMost(
         'dust',
@@ -192,13 +183,21 @@ export const straightTuck = defineStyle({
         'or the dust flaps meet or run to a point',
         'make the dust flaps shorter',
       );
-      atLeast(
-        'dust',
-        dust,
-        shoulder + WEB,
-        'or the slits have nothing to grip',
-        'make the dust flaps longer or the lock shorter',
-      );
+      // Where a slit lies on the dust flap: past the play of the tuck flap and the wall's offset.
+      const start = ease + t;
+      const mostLock = Math.min(length / 4, dust - start - 2 * WEB);
+      const chosen = Math.min(6, length / 8, mostLock);
+      const lock = auto(values.lock, chosen < LEAST_LOCK ? 0 : chosen);
+      if (lock > 0) {
+        atMost(
+          'lock',
+          lock,
+          mostLock,
+          'which the dust flaps can be gripped by',
+          'make the slits shorter or the dust flaps longer',
+        );
+      }
+      const shoulder = lock > 0 ? start + lock + WEB / 2 : 0;
       const mostNotch = Math.min(tuck - WEB, length / 2 - WEB);
       const notch = auto(values.notch, 10, Math.min(mostNotch, length / 5));
       atMost(

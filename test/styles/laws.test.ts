@@ -1,0 +1,141 @@
+/** The laws that every style obeys at every size and every parameter. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { BoxStyle } from '../../src/contracts.js';
+import { drawNet, netPiece } from '../../src/fold/outline.js';
+import { isFinitePath } from '../../src/geom/index.js';
+import type { BoxSpec, Net, ParamValue } from '../../src/model.js';
+import { fillParams, ParamError } from '../../src/params.js';
+import { STYLES } from '../../src/styles/index.js';
+import { expectSound } from '../support/nets.js';
+import { samples } from '../support/param-samples.js';
+
+const SEED = 20260;
+const CARD = {
+  id: 'card',
+  summary: 'card',
+  width: 305,
+  height: 305,
+  gsm: 250,
+  caliper: 0.3,
+  caliperFrom: 'bulk',
+  grain: 'unknown',
+  colour: '#ffffff',
+} as const;
+
+/** Nets, or nothing where the style refuses. What is refused names a parameter and what to do. */
+function built(style: BoxStyle, spec: BoxSpec, given: Record<string, ParamValue>): readonly Net[] {
+  try {
+    return style.build(spec, fillParams(style.params, given));
+  } catch (e) {
+    if (!(e instanceof ParamError)) throw e;
+    const known = ['length', 'width', 'height', 'thickness', ...Object.keys(style.params)];
+    expect(known).toContain(e.param);
+    expect(e.message).not.toMatch(/NaN|Infinity|undefined/);
+    expect(e.advice.length).toBeGreaterThan(5);
+    return [];
+  }
+}
+
+const say = (style: BoxStyle, spec: BoxSpec, given: object) =>
+  `${style.id} ${JSON.stringify(spec)} ${JSON.stringify(given)}`;
+
+/** Sides from 8 to 250 mm, each ratio as likely as any; paper from none to 0.6 mm. */
+const anySpec: fc.Arbitrary<BoxSpec> = fc
+  .record({
+    sides: fc.tuple(...[0, 1, 2].map(() => fc.integer({ min: 0, max: 1000 }))),
+    thickness: fc.constantFrom(0, 0.1, 0.2, 0.3, 0.45, 0.6),
+  })
+  .map(({ sides, thickness }) => {
+    const [length, width, height] = sides.map(
+      n => Math.round(80 * 8 * (250 / 8) ** (n! / 1000)) / 80,
+    ) as [number, number, number];
+    return { inside: { length, width, height }, thickness };
+  });
+
+describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
+  const specs: BoxSpec[] = [0, 0.3, 0.6].map(thickness => ({ inside: style.example, thickness }));
+
+  it('is sound at its example with every parameter at its least, default and most', () => {
+    let sound = 0;
+    const all = samples(style.params, 24, SEED);
+    for (const spec of specs) {
+      for (const given of all) {
+        const nets = built(style, spec, given);
+        expectSound(nets, say(style, spec, given));
+        if (nets.length > 0) sound++;
+      }
+      expect(built(style, spec, {}).length).toBeGreaterThan(0);
+    }
+    // A check that everything was refused by would prove nothing.
+    expect(sound).toBeGreaterThan(specs.length * 3);
+  });
+
+  it('is sound at random sizes, and mostly possible', () => {
+    let tried = 0;
+    let sound = 0;
+    fc.assert(
+      fc.property(anySpec, spec => {
+        const nets = built(style, spec, {});
+        tried++;
+        if (nets.length > 0) sound++;
+        expectSound(nets, say(style, spec, {}));
+      }),
+      { seed: SEED, numRuns: 60 },
+    );
+    // A pillow cannot be as high as it is wide: sides drawn at random ask for that as often as not.
+    expect(sound / tried).toBeGreaterThan(style.id === 'pillow' ? 0.3 : 0.9);
+  });
+
+  it('is sound at random sizes and random parameters', () => {
+    const mixtures = samples(style.params, 40, SEED + 1);
+    fc.assert(
+      fc.property(anySpec, fc.constantFrom(...mixtures), (spec, given) => {
+        expectSound(built(style, spec, given), say(style, spec, given));
+      }),
+      { seed: SEED + 2, numRuns: 80 },
+    );
+  });
+
+  it('becomes pieces with finite lines, and each panel is within its piece once', () => {
+    for (const net of built(style, specs[1]!, {})) {
+      const piece = netPiece(net, CARD, 3);
+      expect(piece.count).toBe(3);
+      expect(piece.stock).toBe('card');
+      const paths = [piece.outline, ...piece.holes, ...piece.strokes.map(s => s.path)];
+      expect(paths.every(isFinitePath)).toBe(true);
+      const drawing = drawNet(net);
+      expect(piece.strokes.filter(s => s.operation === 'score')).toHaveLength(
+        drawing.scores.length,
+      );
+    }
+  });
+
+  it.each([
+    ['length', 0],
+    ['width', -5],
+    ['height', Number.NaN],
+    ['length', Number.POSITIVE_INFINITY],
+    ['width', 1e9],
+    ['thickness', -0.1],
+    ['thickness', Number.NaN],
+    ['thickness', 50],
+  ] as const)('refuses a %s of %s', (name, value) => {
+    const inside = name === 'thickness' ? style.example : { ...style.example, [name]: value };
+    const spec = { inside, thickness: name === 'thickness' ? value : 0.3 };
+    const build = () => style.build(spec, fillParams(style.params, {}));
+    expect(build).toThrow(ParamError);
+    expect(build).toThrow(name);
+  });
+
+  it('says what it is in words a papercrafter understands', () => {
+    expect(style.id).toMatch(/^[a-z]+(-[a-z]+)*$/);
+    expect(style.summary.length).toBeLessThan(80);
+    expect(style.tags.length).toBeGreaterThan(0);
+    for (const spec of Object.values(style.params)) expect(spec.help.length).toBeGreaterThan(10);
+  });
+});
+
+it('every style is listed once', () => {
+  expect(new Set(STYLES.map(s => s.id)).size).toBe(STYLES.length);
+});
