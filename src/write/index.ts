@@ -24,6 +24,8 @@ export {
   sheetEntry,
 } from './manifest.js';
 export { type PdfFonts, pdfWriter } from './pdf.js';
+export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
+export { toPng } from './png.js';
 export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readSvg } from './read-svg.js';
