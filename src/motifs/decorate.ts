@@ -10,12 +10,12 @@ import {
   scaling,
   transform,
   translation,
-  windingOf,
 } from '../geom/index.js';
 import type { Affine, Decoration, Layer, Panel, Piece, Point, Region } from '../model.js';
 import { fillParams, ParamError } from '../params.js';
 import { printed } from './art.js';
 import { backingOutlines, footprint } from './backing.js';
+import { cutOutWarnings } from './cut-outs.js';
 import { MOTIFS } from './list.js';
 import { overlayFor } from './overlay.js';
 import { type Dot, placementWarnings } from './placement.js';
@@ -114,7 +114,7 @@ export function decorationPieces(
           `${itemName}: ${name}`,
         )
       : []),
-    ...islandWarnings(layers, `${itemName}: ${name}`),
+    ...cutOutWarnings(layers, `${itemName}: ${name}`),
   ];
   return { pieces, placed, warnings };
 }
@@ -201,20 +201,4 @@ function stockOf({ stocks, name }: Decoration, { paper }: Layer): string {
     );
   }
   return stock;
-}
-
-/** Closed cuts inside a cut-out leave islands, which fall out of the piece. */
-function islandWarnings(layers: readonly Layer[], what: string): string[] {
-  const islands = layers.flatMap(({ holes, strokes }) => {
-    const inOpening = windingOf(...holes);
-    return strokes.filter(
-      ({ operation, path }) => operation === 'cut' && path.closed && inOpening(path.start) !== 0,
-    );
-  });
-  if (islands.length === 0) return [];
-  const they = islands.length === 1 ? '1 island falls' : `${islands.length} islands fall`;
-  return [
-    `${what}: ${they} out of the cut letters (the middle of an "o"); keep them to glue back, ` +
-      'or draw or print the text',
-  ];
 }

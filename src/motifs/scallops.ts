@@ -3,6 +3,7 @@ import { defineMotif } from '../contracts.js';
 import { arcTo, bounds, circle, clockwise, polar, scaling, transform } from '../geom/index.js';
 import type { Path, Segment } from '../model.js';
 import { ParamError } from '../params.js';
+import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { layer, sizeParam } from './layers.js';
 import { stitched, stitchParams } from './stitches.js';
 
@@ -15,9 +16,6 @@ export function scallopedCircle(count: number, sweep: number): Path {
   for (let i = 1; i <= count; i++) segments.push(arcTo(i === count ? start : notch(i), sweep));
   return { start, segments, closed: true };
 }
-
-/** Paper left between an eyelet and anything else, mm: less tears when the piece is lifted. */
-const WEB = 1;
 
 export const scallopedDisc = defineMotif({
   id: 'scalloped-disc',
@@ -54,7 +52,10 @@ export const scallopedDisc = defineMotif({
     const middle =
       scale * Math.cos(Math.PI / scallops) - radius * Math.cos((sweep * Math.PI) / 360);
     if (eyelet > 0) {
-      const most = Math.min(2 * (radius - WEB), 2 * middle * Math.sin(Math.PI / scallops) - WEB);
+      const most = Math.min(
+        2 * (radius - LEAST_WIDTH_MM),
+        2 * middle * Math.sin(Math.PI / scallops) - LEAST_WIDTH_MM,
+      );
       if (!(eyelet >= 1 && eyelet <= most)) {
         throw new ParamError(
           'eyelet',

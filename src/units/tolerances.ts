@@ -43,3 +43,6 @@ export const GAP_MM = 0.0125;
 /** Curved edges and curled panels stand as facets this near to them in the fold check: a fifth of
  *  `CLOSE_MM`, so that the facets' own error never decides. */
 export const FOLD_FACET_MM = 0.01;
+
+/** Card narrower than this tears when it is lifted off the mat (common practice, no source). */
+export const LEAST_WIDTH_MM = 1;

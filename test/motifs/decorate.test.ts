@@ -216,17 +216,24 @@ describe('placement', () => {
     expect(overlap(rectangle(0, 9, 20, 2), rectangle(9, 0, 2, 20))).toBeCloseTo(1, 9);
   });
 
+  const cut = (text: string, values = {}) =>
+    at({
+      what: {
+        kind: 'motif',
+        motif: 'label',
+        values: { text, font: 'nunito-bold', lettering: 'cut', size: 60, height: 26, ...values },
+      },
+    }).warnings.join();
+
   it('warns of islands in cut letters, and only then', () => {
-    const cut = (text: string) =>
-      at({
-        what: {
-          kind: 'motif',
-          motif: 'label',
-          values: { text, font: 'nunito-bold', lettering: 'cut', size: 50, height: 20 },
-        },
-      }).warnings;
-    expect(cut('moon').join()).toMatch(/islands fall/);
-    expect(cut('tutti')).toEqual([]);
+    expect(cut('moon')).toMatch(/2 islands fall/);
+    expect(cut('moon', { lettering: 'draw' })).toBe('');
+    expect(cut('tutti')).not.toMatch(/island/);
+  });
+
+  it('warns of paper too narrow between cut letters, and only then', () => {
+    expect(cut('F')).toBe('');
+    expect(cut('Fig & plum', { font: 'pacifico' })).toMatch(/narrower than 1 mm/);
   });
 });
 
