@@ -5,8 +5,8 @@ const LONGEST = 64;
 
 /**
  * The nearest of the known names by letters left out, added, changed or swapped; `undefined` when
- * none is near. A name that begins or continues the given one (`heart` for `hearts-slim`) counts
- * as near. The first of equals wins, so the answer follows the order of the list.
+ * none is near. A name of the same words and more is near as well (`lid-and-base` to `lid-base`).
+ * The first of equals wins, so the answer follows the order of the list.
  */
 export function nearest(name: string, known: readonly string[]): string | undefined {
   const wanted = fold(name);
@@ -22,11 +22,14 @@ export function nearest(name: string, known: readonly string[]): string | undefi
   return known.find(k => {
     const other = fold(k);
     const [short, long] = other.length < wanted.length ? [other, wanted] : [wanted, other];
-    return (
-      short.length >= 3 && long.split('-').some(part => part === short || part === `${short}s`)
-    );
+    const parts = long.split('-');
+    const within = (part: string) => part.length >= 3 && parts.some(p => isWord(p, part));
+    return short.split('-').every(within);
   });
 }
+
+/** The same word, or its plural. */
+const isWord = (a: string, b: string) => a === b || a === `${b}s` || b === `${a}s`;
 
 /** `did you mean …?` for a fault's hint, or nothing. */
 export function didYouMean(name: string, known: readonly string[]): string | undefined {

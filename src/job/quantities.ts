@@ -25,8 +25,9 @@ export function lengthOf(
   const { least, most, more } = bounds;
   const enough = more ? read.mm > least : read.mm >= least;
   if (enough && read.mm <= most) return read.mm;
+  const [from, to] = more ? ['more than', 'and at most'] : ['from', 'to'];
   return r.fault(entry.at, `${what} cannot be ${inUnit(read.mm, r.unit)}`, {
-    allowed: `${more ? 'more than' : 'from'} ${inUnit(least, r.unit)} ${more ? 'and at most' : 'to'} ${inUnit(most, r.unit)}`,
+    allowed: `${from} ${inUnit(least, r.unit)} ${to} ${inUnit(most, r.unit)}`,
   });
 }
 

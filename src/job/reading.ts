@@ -72,6 +72,7 @@ export function fields(
   }
   const found = new Map<string, Pair>();
   for (const pair of entry.pairs) {
+    if (r.faults.length >= MOST_FAULTS) break;
     if (!known.includes(pair.key)) {
       r.fault(pair.keyAt, `${what} has no key "${cut(pair.key)}"`, {
         allowed: listed(known),
@@ -86,9 +87,10 @@ export function fields(
       found.set(pair.key, pair);
     }
   }
+  const strange = entry.pairs.filter(p => !known.includes(p.key)).slice(0, NAMES_SHOWN);
   for (const key of required) {
     // A key that is only misspelt was told above; saying that it is missing would tell it twice.
-    const misspelt = entry.pairs.some(p => !known.includes(p.key) && nearest(p.key, known) === key);
+    const misspelt = strange.some(p => nearest(p.key, known) === key);
     if (!found.has(key) && !misspelt) r.fault(headOf(r, at), `${what} needs ${key}`);
   }
   return {

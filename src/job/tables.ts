@@ -59,8 +59,9 @@ export function readTable(c: Context, entry: Entry, shared: Shared): readonly As
     shared,
   };
   const rows = ask(f, 'rows', e => listOf(c.r, e, 'rows', MOST_ITEMS)) ?? [];
-  if (rows.length === 0 && f.get('rows')?.kind === 'list')
-    c.r.fault(f.pair('rows')!.keyAt, 'the table has no rows');
+  const given = f.pair('rows');
+  if (given?.value.kind === 'list' && given.value.items.length === 0)
+    c.r.fault(given.keyAt, 'the table has no rows');
   const columns = ask(f, 'columns', e => readColumns(table, e));
   if (f.get('columns') && !columns) return [];
   return rows.flatMap((row, i) => {
