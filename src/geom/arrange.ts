@@ -62,8 +62,9 @@ interface Element {
   readonly cuts: number[];
 }
 
-/** The loops' steps in parts that never turn back, each cut where it meets another. */
-function cutElements(loops: readonly Loop[]): Element[] {
+/** The loops' steps in parts that never turn back, each cut where it meets another; with `across`, only
+ *  where it meets another operand. */
+function cutElements(loops: readonly Loop[], across: boolean): Element[] {
   const elements: Element[] = [];
   for (const { path, operand } of loops) {
     for (const origin of steps(path)) {
@@ -82,6 +83,9 @@ function cutElements(loops: readonly Loop[]): Element[] {
     for (let j = i + 1; j < elements.length; j++) {
       const b = elements[j]!;
       if (b.box.minX > a.box.maxX + ON_PATH_MM) break;
+      if (across && a.operand === b.operand) continue;
+      // Parts of one step that follow each other turn by less than a half turn: they cannot meet.
+      if (a.origin === b.origin && (a.t1 === b.t0 || b.t1 === a.t0)) continue;
       if (!boxesMeet(a.box, b.box)) continue;
       for (const { ta, tb } of stepCrossings(a.part, b.part)) {
         a.cuts.push(ta);
@@ -186,15 +190,17 @@ function sidesOf(bundle: Bundle, pieces: readonly Piece[], boxes: readonly Bound
 /**
  * The borders of what `inside` says is in, given how often each operand runs round a point: closed paths
  * with the inside on their left, none crossing another. `undefined` when the pieces do not chain,
- * which means that the loops meet in a way the rounding does not resolve.
+ * which means that the loops meet in a way the rounding does not resolve. `across` leaves out the search
+ * for meetings within one operand, for operands that are known to have none.
  */
 export function arrange(
   loops: readonly Loop[],
   operands: number,
   inside: (windings: readonly number[]) => boolean,
+  across = false,
 ): Path[] | undefined {
   const nodes = new Nodes();
-  const pieces = piecesOf(cutElements(loops), nodes);
+  const pieces = piecesOf(cutElements(loops, across), nodes);
   const boxes = pieces.map(p => endsBox(p.part));
   const kept: { piece: Piece; forward: boolean }[] = [];
   for (const bundle of bundlesOf(pieces, operands)) {

@@ -12,13 +12,18 @@ const INSIDE: Readonly<Record<Operation, (w: readonly number[]) => boolean>> = {
   intersect: ([a, b]) => a! > 0 && b! > 0,
 };
 
-function combine(a: readonly Region[], b: readonly Region[], operation: Operation): Region[] {
+function combine(
+  a: readonly Region[],
+  b: readonly Region[],
+  operation: Operation,
+  across = false,
+): Region[] {
   const [first, second] = [loopsOf(a), loopsOf(b)];
   const loops: Loop[] = [
     ...first.map(path => ({ path, operand: 0 })),
     ...second.map(path => ({ path, operand: 1 })),
   ];
-  const borders = arrange(loops, 2, INSIDE[operation]);
+  const borders = arrange(loops, 2, INSIDE[operation], across);
   return borders ? regionsOf(borders) : polygonBoolean(first, second, operation);
 }
 
@@ -33,6 +38,10 @@ export const subtractRegions = (from: readonly Region[], less: readonly Region[]
 /** What is in a region of `a` and in a region of `b`; where they only touch, nothing. */
 export const intersectRegions = (a: readonly Region[], b: readonly Region[]): Region[] =>
   combine(a, b, 'intersect');
+
+/** As `intersectRegions` for two regions whose own loops meet nothing of theirs: no search for that. */
+export const intersectSound = (a: Region, b: Region): Region[] =>
+  combine([a], [b], 'intersect', true);
 
 /**
  * The regions that closed contours enclose by the nonzero rule, as fonts draw them: counter-clockwise and

@@ -137,7 +137,8 @@ export function tidied(path: Path): Path | undefined {
     if (both) merged[merged.length - 1] = both;
     else merged.push(step);
   }
-  if (merged.length < 2) return undefined;
+  // One segment encloses something only when it is a cubic that ends where it starts.
+  if (merged.length === 1 && merged[0]!.segment.kind !== 'cubic') return undefined;
   const start = merged[0]!.from;
   return { start, segments: merged.map(s => s.segment), closed: path.closed };
 }

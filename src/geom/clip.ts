@@ -1,6 +1,6 @@
 /** Many small shapes, or open lines, cut to one area. */
 
-import { intersectRegions } from './boolean.js';
+import { intersectSound } from './boolean.js';
 import { openPath } from './build.js';
 import { regionContains, windingOf } from './contain.js';
 import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
@@ -20,7 +20,7 @@ const edgeOf = ({ outer, holes }: Region) =>
 /**
  * Shapes cut to an area: those wholly inside are returned themselves, those outside are dropped, and only
  * those that meet the area's edge are cut. Shapes that overlap each other are not joined. Made for
- * hundreds of small shapes over one large outline.
+ * hundreds of small shapes over one large outline; neither may meet itself.
  */
 export function clipShapes(shapes: readonly Region[], within: Path | Region): Region[] {
   const area: Region = 'outer' in within ? within : { outer: within, holes: [] };
@@ -37,11 +37,11 @@ export function clipShapes(shapes: readonly Region[], within: Path | Region): Re
       edgeOf(shape).some(s =>
         beside.some(e => boxesMeet(e.box, s.box) && stepCrossings(e.step, s.step).length > 0),
       );
-    if (meets) kept.push(...intersectRegions([shape], [area]));
+    if (meets) kept.push(...intersectSound(shape, area));
     else if (turns(shape.outer.start) > 0 && !holds(box, area.holes)) kept.push(shape);
     // Not met and not inside: outside, or round the whole area or round a hole of it.
     else if (reaches(box, whole) || holds(box, area.holes))
-      kept.push(...intersectRegions([shape], [area]));
+      kept.push(...intersectSound(shape, area));
   }
   return kept;
 }

@@ -140,39 +140,55 @@ function spread({ from, segment }: Step): number {
   return Math.max(far, distance(from, segment.c1), distance(from, segment.c2));
 }
 
+/** Biarcs in turn from t0 to t1, each as long as `most` lets it be, with where they end. */
+function greedy(step: Step, t0: number, t1: number, most: number) {
+  const segments: Segment[] = [];
+  const ends: number[] = [t0];
+  for (let t = t0; t < t1; t = ends.at(-1)!) {
+    if (ends.length > MOST_BIARCS) throw new Error(`a cubic needs over ${MOST_BIARCS} biarcs`);
+    let [end, fit] = [t1, tryPart(step, t, t1, most)];
+    if (!fit) {
+      let [lo, hi] = [t, t1];
+      end = t1;
+      for (let k = 0; k < HALVINGS || !fit; k++) {
+        const mid = (lo + hi) / 2;
+        // No room left between two parameters: the curve is a point here.
+        if (!(mid > lo && mid < hi)) break;
+        const better = tryPart(step, t, mid, most);
+        if (better) [lo, fit, end] = [mid, better, mid];
+        else hi = mid;
+      }
+    }
+    segments.push(...(fit ?? [line(pointAt(step, end))]));
+    ends.push(end);
+  }
+  return { segments, ends };
+}
+
+/** Greedy pieces evened out: the last of them is a remnant, and a tighter tolerance that needs no more
+ *  pieces shares its room among all. A biarc errs as the cube of its length. */
+function evened(step: Step, t0: number, t1: number, most: number): Segment[] {
+  const first = greedy(step, t0, t1, most);
+  const n = first.ends.length - 1;
+  if (n < 2) return first.segments;
+  const [a, b, c] = first.ends.slice(-3) as [number, number, number];
+  const remnant = Math.min(1, (c - b) / (b - a));
+  for (const share of [1, 2]) {
+    const room = (n - 1 + remnant + (share - 1) * (1 - remnant) * 0.6) / n;
+    const again = greedy(step, t0, t1, most * Math.min(1, room ** 3 * 1.1));
+    if (again.ends.length - 1 <= n) return again.segments;
+  }
+  return first.segments;
+}
+
 /** One cubic as arcs and lines within `tolerance` of it. */
 function fitCubic(step: Step, tolerance: number): Segment[] {
   const { from, segment } = step;
   if (segment.kind !== 'cubic') return [segment];
-  const most = AIM * tolerance;
   const ends = [...divisions(from, segment), 1];
   if (isStraight(from, segment))
     return ends.map(t => line(t === 1 ? segment.to : pointAt(step, t)));
-  const fitted: Segment[] = [];
-  let t0 = 0;
-  for (const end of ends) {
-    for (let n = 0; t0 < end; n++) {
-      if (n > MOST_BIARCS) throw new Error(`a cubic does not yield to ${MOST_BIARCS} biarcs`);
-      let t1 = end;
-      let fit = tryPart(step, t0, end, most);
-      if (!fit) {
-        let lo = t0;
-        let hi = end;
-        for (let k = 0; k < HALVINGS || !fit; k++) {
-          const mid = (lo + hi) / 2;
-          // No room left between two parameters: the curve is a point here.
-          if (!(mid > lo && mid < hi)) break;
-          const better = tryPart(step, t0, mid, most);
-          if (better) [lo, fit, t1] = [mid, better, mid];
-          else hi = mid;
-        }
-        fit ??= [line(pointAt(step, t1))];
-      }
-      fitted.push(...fit);
-      t0 = t1;
-    }
-  }
-  return fitted;
+  return ends.flatMap((end, i) => evened(step, i === 0 ? 0 : ends[i - 1]!, end, AIM * tolerance));
 }
 
 /**

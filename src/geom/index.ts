@@ -4,6 +4,7 @@ export * from './clip.js';
 export * from './contain.js';
 export * from './cut-at.js';
 export * from './distance.js';
+export * from './elliptical.js';
 export * from './fit-arcs.js';
 export * from './fit-polyline.js';
 export * from './flatten.js';

@@ -1,6 +1,7 @@
 /** Parts of a path by length along it. */
+import { SAME_POINT_MM } from '../units/tolerances.js';
 import { stepLength } from './measure.js';
-import { partOfStep, type Step, steps } from './step.js';
+import { partOfStep, pointAt, type Step, steps, tangentAt } from './step.js';
 import type { Path, Point, Segment } from './types.js';
 
 /** Halvings in the search for a length along a cubic: to the last bit of the parameter. */
@@ -43,4 +44,26 @@ export function partOf(path: Path, begin: number, end: number): Path {
   }
   if (!start) throw new RangeError(`no part of the path from ${begin} to ${end} mm`);
   return { start, segments, closed: false };
+}
+
+/** The point and the direction of travel at a length along a path, mm; at a corner the direction is that
+ *  of the segment after it. Throws when the path is shorter than that. */
+export function pointAlong(path: Path, along: number): { point: Point; tangent: Point } {
+  let run = 0;
+  let last: { step: Step; whole: number } | undefined;
+  for (const step of steps(path)) {
+    const whole = stepLength(step);
+    if (!(whole > 0)) continue;
+    if (along >= 0 && along < run + whole) {
+      const t = paramAt(step, along - run, whole);
+      return { point: pointAt(step, t), tangent: tangentAt(step, t) };
+    }
+    run += whole;
+    last = { step, whole };
+  }
+  // The sum of the lengths has its own rounding: the very end is still on the path.
+  if (!last || !(along >= 0 && along <= run + SAME_POINT_MM)) {
+    throw new RangeError(`no point at ${along} mm of a path of ${run} mm`);
+  }
+  return { point: last.step.segment.to, tangent: tangentAt(last.step, 1) };
 }
