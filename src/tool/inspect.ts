@@ -8,7 +8,7 @@ import { dropShared } from './shared-lines.js';
 import { type TipError, tipError } from './tip-error.js';
 
 export interface InspectOptions {
-  /** From the swivel axis to the cutting point, mm. */
+  /** From the swivel axis to the cutting point, mm: for files that were compensated for it. */
   readonly bladeOffset?: number;
   /** What the tip must draw, where the file holds the pivot's way: the drawing as it was before
    *  compensation. Lines are then judged there. */
@@ -136,7 +136,7 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
     );
   }
 
-  outside(finite, judged, options.area, add);
+  outside(judged, options.area, add);
   const tip = tipOf(finite, options);
   if (tip && !(tip.max <= TIP_MM && tip.uncutMax <= TIP_MM)) {
     add(
@@ -191,9 +191,9 @@ function operationsOf(drawing: Drawing): OperationReport[] {
   });
 }
 
-/** What is to be worked must lie on the sheet; where the machine is driven must be in its reach. */
+/** What is to be worked must lie on the sheet and in the tools' reach. (The pivot of a compensated
+ *  cut runs ahead of it by the offset, also into the border: nothing is cut there.) */
 function outside(
-  driven: Drawing,
   judged: Drawing,
   area: InspectOptions['area'],
   add: (kind: Finding['kind'], severity: Finding['severity'], message: string) => void,
@@ -204,19 +204,19 @@ function outside(
   }
   if (!area) return;
   const { width, height, margin } = area;
-  if (driven.width > width + TIP_MM || driven.height > height + TIP_MM) {
+  if (judged.width > width + TIP_MM || judged.height > height + TIP_MM) {
     add(
       'outside-area',
       'fault',
-      `the sheet is ${mm(driven.width)} x ${mm(driven.height)}, the cutter takes ${mm(width)} x ${mm(height)}`,
+      `the sheet is ${mm(judged.width)} x ${mm(judged.height)}, the cutter takes ${mm(width)} x ${mm(height)}`,
     );
   }
   const unreached = beyond(
-    driven,
+    judged,
     margin,
     margin,
-    Math.min(width, driven.width) - margin,
-    Math.min(height, driven.height) - margin,
+    Math.min(width, judged.width) - margin,
+    Math.min(height, judged.height) - margin,
   );
   if (unreached > TIP_MM) {
     add(
