@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config';
+
+// Checks by programs of others: Debian's python3-ezdxf, qpdf and poppler-utils must be installed.
+export default defineConfig({
+  test: {
+    include: ['test/outside/**/*.test.ts'],
+    maxWorkers: 2,
+    testTimeout: 60_000,
+  },
+});
