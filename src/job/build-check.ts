@@ -43,11 +43,10 @@ function specOf(c: Context, { size, style, params, thickness }: BoxToBuild): Box
   if (size.measure === 'inside') return { inside: asked, thickness };
   const spec = insideFor(asked, style, params.values, thickness);
   if (spec) return spec;
-  return c.r.fault(
-    size.at,
-    `outside: a ${style.id} of this size leaves no room inside: its paper is ${inUnit(thickness, c.r.unit)} thick`,
-    { hint: 'make the box larger or the paper thinner' },
-  );
+  const paper = `its paper is ${inUnit(thickness, c.r.unit)} thick`;
+  return c.r.fault(size.at, `outside: a ${style.id} of this size leaves no room inside: ${paper}`, {
+    hint: 'make the box larger or the paper thinner',
+  });
 }
 
 /** Where the thing stands that a style's fault is about. */

@@ -28,8 +28,8 @@ describe('limits', () => {
   });
 
   it('reads 5000 boxes and refuses 5001', () => {
-    const many = (n: number) =>
-      `job: fair\ntables:\n  - name: b-{row}\n    style: crate\n    rows:\n${'      - 60 x 40 x 20\n'.repeat(n)}`;
+    const head = 'job: fair\ntables:\n  - name: b-{row}\n    style: crate\n    rows:\n';
+    const many = (n: number) => head + '      - 60 x 40 x 20\n'.repeat(n);
     const good = read(many(5000));
     expect('design' in good && good.design.items.length).toBe(5000);
     const [fault] = faultsOf(many(5001));

@@ -126,7 +126,8 @@ describe('a job with one of everything', () => {
 
 describe('faults found after reading', () => {
   const job = read(
-    'job: fair\nboxes:\n  - name: a\n    style: crate\n    inside: 60 x 40 x 20\n    decorations:\n      - { on: lid, overlay: 2, name: o }\n',
+    'job: fair\nboxes:\n  - name: a\n    style: crate\n    inside: 60 x 40 x 20\n' +
+      '    decorations:\n      - { on: lid, overlay: 2, name: o }\n',
   );
   it.each([
     ['name', 3, 11],

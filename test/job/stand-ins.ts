@@ -148,7 +148,8 @@ const FILES: Readonly<Record<PresetKind, Readonly<Record<string, string>>>> = {
     'cardstock-65lb-12x12':
       'summary: Card\nwidth: 12in\nheight: 12in\nweight: 65 lb cover\nbulk: 1.4\ncolour: "#fff"\n',
     'kraft-a4':
-      'summary: Kraft\nwidth: 210\nheight: 297\nweight: 280 gsm\ncaliper: 0.4mm\ngrain: height\ncolour: "#B98F62"\n',
+      'summary: Kraft\nwidth: 210\nheight: 297\nweight: 280 gsm\ncaliper: 0.4mm\n' +
+      'grain: height\ncolour: "#B98F62"\n',
   },
   cutter: {
     'mat-12x12': `summary: Mat
