@@ -102,7 +102,8 @@ export function planSheet(
     passes.push({ operation, drawn, driven });
   }
   const byBlade = passes.filter(p => BLADE.has(p.operation));
-  const tip = options.simulate !== false && byBlade.length > 0 ? tipOf(byBlade, cutter) : undefined;
+  const tip =
+    options.simulate !== false && byBlade.length > 0 ? tipOf(byBlade, cutter, wakeUp) : undefined;
   const travelAfter = travel(passes.flatMap(p => p.driven));
   return {
     passes,
@@ -124,11 +125,17 @@ export function planSheet(
   };
 }
 
-function tipOf(passes: readonly Pass[], { blade }: Cutter): SheetReport['tip'] {
+function tipOf(
+  passes: readonly Pass[],
+  { blade }: Cutter,
+  wakeUp: Path | undefined,
+): SheetReport['tip'] {
   const { offset, compensatedBy } = blade;
   const drawn = passes.flatMap(p => p.drawn);
   const driven = passes.flatMap(p => p.driven);
-  const uncompensated = tipError(drawn, drawn, offset, undefined, MEASURE_MM);
+  // Nobody makes a wake-up cut for a blade that is not allowed for.
+  const bare = drawn.filter(path => path !== wakeUp);
+  const uncompensated = tipError(bare, bare, offset, undefined, MEASURE_MM);
   const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
   return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
 }
