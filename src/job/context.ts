@@ -3,9 +3,10 @@ import type { BoxStyle, Motif, MotifTools, Pattern } from '../contracts.js';
 import type { Stock } from '../model.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
+import { faultOfName, sameOnDisk } from './names.js';
 import { readStock } from './preset-stock.js';
 import type { Presets, ReadKind } from './presets.js';
-import { namedPairs, oneOf, type Reading } from './reading.js';
+import { cut, namedPairs, oneOf, type Reading } from './reading.js';
 
 /** All that a job can name. */
 export interface Library {
@@ -74,6 +75,14 @@ export function readPapers(
   /** Undefined: declared, but at fault, which is told once. */
   const known = new Map<string, Stock | undefined>();
   for (const pair of declared ? namedPairs(r, declared, 'stocks') : []) {
+    // Sheets, and so files, are named after their paper.
+    const fault = faultOfName(pair.key);
+    if (fault) r.fault(pair.keyAt, fault.message, fault);
+    const same = [...known.keys()].find(name => sameOnDisk(name) === sameOnDisk(pair.key));
+    if (same !== undefined)
+      r.fault(pair.keyAt, `two stocks have names that differ only in case: "${cut(pair.key)}"`, {
+        hint: `the other is ${same}; their sheets need files of their own`,
+      });
     const stock = presetOrOwn(r, library, 'stock', pair.value, (base: Stock | undefined, e) =>
       readStock(r, summed(e, pair), pair.key, base, ['like']),
     );
