@@ -1,6 +1,5 @@
-import type { Environment } from './environment.js';
+import type { Environment, Report } from './environment.js';
 import { makingCommand } from './output-options.js';
-import type { Report } from './program.js';
 
 const collect = (name: string, names: string[]) => [...names, ...name.split(',')];
 

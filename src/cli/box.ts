@@ -1,14 +1,5 @@
-import { InvalidArgumentError } from '@commander-js/extra-typings';
-import type { Environment } from './environment.js';
-import { makingCommand } from './output-options.js';
-import type { Report } from './program.js';
-
-/** `name=value`, gathered. */
-export function assignment(text: string, all: Record<string, string>): Record<string, string> {
-  const at = text.indexOf('=');
-  if (at < 1) throw new InvalidArgumentError('Write it as name=value, for example tab=1/2in.');
-  return { ...all, [text.slice(0, at).trim()]: text.slice(at + 1).trim() };
-}
+import type { Environment, Report } from './environment.js';
+import { assignment, makingCommand } from './output-options.js';
 
 export const boxCommand = (environment: Environment, report: Report) =>
   makingCommand('box')

@@ -8,7 +8,7 @@ import type { ParamSpec, ParamTable } from '../params.js';
 import { STYLES } from '../styles/index.js';
 import { formatLength } from '../units/length.js';
 import { type Environment, InputError } from './environment.js';
-import { KINDS, type Kind } from './list.js';
+import { KINDS, type Kind } from './kinds.js';
 import { readFaces, readPresets } from './preset-files.js';
 
 export interface Entry {

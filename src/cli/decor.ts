@@ -1,7 +1,5 @@
-import { assignment } from './box.js';
-import type { Environment } from './environment.js';
-import { makingCommand } from './output-options.js';
-import type { Report } from './program.js';
+import type { Environment, Report } from './environment.js';
+import { assignment, makingCommand } from './output-options.js';
 
 const collect = (text: string, all: string[]) => [...all, text];
 

@@ -17,6 +17,9 @@ export interface Environment {
 export const EXIT = { good: 0, checkFailed: 1, badInput: 2, ourFault: 3 } as const;
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
+/** A command says its exit code through this, since commander's actions return nothing. */
+export type Report = (code: ExitCode) => void;
+
 /** Bad input from a person: printed as it stands, exit code 2. */
 export class InputError extends Error {
   override readonly name = 'InputError';

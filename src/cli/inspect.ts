@@ -1,6 +1,5 @@
 import { Command } from '@commander-js/extra-typings';
-import type { Environment } from './environment.js';
-import type { Report } from './program.js';
+import type { Environment, Report } from './environment.js';
 
 export const inspectCommand = (environment: Environment, report: Report) =>
   new Command('inspect')

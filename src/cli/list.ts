@@ -1,20 +1,6 @@
 import { Argument, Command } from '@commander-js/extra-typings';
-import type { Environment } from './environment.js';
-import type { Report } from './program.js';
-
-/** Everything that has a name, by kind, in the order people meet it. */
-export const KINDS = [
-  'styles',
-  'motifs',
-  'patterns',
-  'fonts',
-  'palettes',
-  'stocks',
-  'cutters',
-  'conventions',
-  'jobs',
-] as const;
-export type Kind = (typeof KINDS)[number];
+import type { Environment, Report } from './environment.js';
+import { KINDS, type Kind } from './kinds.js';
 
 export const listCommand = (environment: Environment, _report: Report) =>
   new Command('list')

@@ -20,6 +20,13 @@ function wholeNumber(text: string): number {
   return n;
 }
 
+/** `name=value`, gathered. */
+export function assignment(text: string, all: Record<string, string>): Record<string, string> {
+  const at = text.indexOf('=');
+  if (at < 1) throw new InvalidArgumentError('Write it as name=value, for example tab=1/2in.');
+  return { ...all, [text.slice(0, at).trim()]: text.slice(at + 1).trim() };
+}
+
 /** The options that `batch`, `box` and `decor` share: where the files go and what they are. */
 export const makingCommand = (name: string) =>
   new Command(name)

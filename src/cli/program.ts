@@ -2,12 +2,9 @@ import { Command, CommanderError } from '@commander-js/extra-typings';
 import { batchCommand } from './batch.js';
 import { boxCommand } from './box.js';
 import { decorCommand } from './decor.js';
-import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
+import { type Environment, EXIT, type ExitCode, InputError, type Report } from './environment.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
-
-/** A command says its exit code through this, since commander's actions return nothing. */
-export type Report = (code: ExitCode) => void;
 
 /** Runs one command line. Never throws, never exits. */
 export async function runProgram(
@@ -60,7 +57,10 @@ export async function runProgram(
 
 function ourFault(error: unknown, version: string): string {
   const detail = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  return `This is a fault of foldwright ${version}, not of yours. Please report it with these lines:\n${detail}`;
+  return [
+    `This is a fault of foldwright ${version}, not of yours. Please report it with these lines:`,
+    detail,
+  ].join('\n');
 }
 
 const HELP_AFTER = `

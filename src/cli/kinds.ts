@@ -1,0 +1,13 @@
+/** Everything that has a name, by kind, in the order people meet it. */
+export const KINDS = [
+  'styles',
+  'motifs',
+  'patterns',
+  'fonts',
+  'palettes',
+  'stocks',
+  'cutters',
+  'conventions',
+  'jobs',
+] as const;
+export type Kind = (typeof KINDS)[number];
