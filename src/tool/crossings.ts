@@ -7,6 +7,9 @@ import { chordsOf, joined } from './chords.js';
 /** More than this many are not listed: the drawing is wrong as a whole. */
 export const MOST_CROSSINGS = 200;
 
+/** Pairs of neighbours looked at in all, for drawings of lines heaped on each other. */
+const MOST_PAIRS = 1e7;
+
 /**
  * Points where two pieces of line pass through each other. Lines that meet end to end, end on another
  * (a slit up to an outline), or lie along each other do not cross: both must go on by more than
@@ -24,7 +27,8 @@ export function crossings(paths: readonly Path[]): Point[] {
   }
   index.finish();
   const found: Point[] = [];
-  for (let i = 0; i < n && found.length < MOST_CROSSINGS; i++) {
+  let pairs = 0;
+  for (let i = 0; i < n && found.length < MOST_CROSSINGS && pairs < MOST_PAIRS; i++) {
     const [x0, y0, x1, y1] = chord(xy, i);
     if (Number.isNaN(x0 + y0 + x1 + y1)) continue;
     const near = index.search(
@@ -34,6 +38,7 @@ export function crossings(paths: readonly Path[]): Point[] {
       Math.max(y0, y1),
       j => j > i + 1,
     );
+    pairs += near.length;
     for (const j of near.sort((a, b) => a - b)) {
       const at = crossing(xy, i, j);
       if (at) found.push(at);

@@ -121,7 +121,7 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
       `${mm(once.sharedLength)} of cut lies on other cuts (${once.duplicates} whole lines twice): the blade would go over it again; delete one of each`,
     );
   }
-  const crossed = crossings(cuts);
+  const crossed = crossings(once.paths);
   if (crossed.length > 0) {
     const many = crossed.length >= MOST_CROSSINGS ? 'or more ' : '';
     add('crossing', 'fault', `cuts cross at ${crossed.length} ${many}places`, crossed);

@@ -61,21 +61,55 @@ export function dropShared(paths: readonly Path[]): Once {
   return { paths: out, contours, duplicates, sharedLength };
 }
 
+/** Pairs of neighbours looked at in all. A sheet of 20,000 segments has some 10⁵; only a drawing of
+ *  lines heaped on each other has more than this, and then the rest is left as it is. */
+const MOST_PAIRS = 1e7;
+
 /** For each step the ranges that lie on earlier ones, in order and apart. */
 function coveredBy(all: readonly Step[]): Range[][] {
-  if (all.length === 0) return [];
-  const index = new Flatbush(all.length);
-  const boxes = all.map(step => roughBox(step));
+  const seen = new Set<string>();
+  // The very same step again, as in a drawing pasted twice, costs no search.
+  const again = all.map(step => {
+    const name = nameOf(step);
+    if (seen.has(name)) return true;
+    seen.add(name);
+    return false;
+  });
+  const fresh = all.flatMap((_, i) => (again[i] ? [] : [i]));
+  if (fresh.length === 0) return [];
+  const index = new Flatbush(fresh.length);
+  const boxes = fresh.map(i => roughBox(all[i]!));
   for (const box of boxes) index.add(...box);
   index.finish();
-  return all.map((step, i) => {
+  const covered = all.map((_, i): Range[] => (again[i] ? [[0, 1]] : []));
+  let pairs = 0;
+  fresh.forEach((i, k) => {
+    if (pairs > MOST_PAIRS) return;
+    const step = all[i]!;
     const ranges: Range[] = [];
-    for (const j of index.search(...boxes[i]!)) {
-      if (j < i) ranges.push(...overlap(step, all[j]!));
+    for (const near of index.search(...boxes[k]!)) {
+      pairs++;
+      if (near < k) ranges.push(...overlap(step, all[fresh[near]!]!));
     }
+    if (ranges.length === 0) return;
     const size = stepLength(step);
-    return union(ranges).filter(([a, b]) => (b - a) * size > TIP_MM);
+    covered[i] = union(ranges).filter(([a, b]) => (b - a) * size > TIP_MM);
   });
+  return covered;
+}
+
+/** The same for the same step in either direction, its numbers rounded far below a step of the file. */
+function nameOf({ from, segment }: Step): string {
+  const at = (p: Point) => `${Math.round(p[0] * 1e6)} ${Math.round(p[1] * 1e6)}`;
+  const [a, b] = [at(from), at(segment.to)];
+  const way = a < b;
+  const ends = way ? `${a} ${b}` : `${b} ${a}`;
+  if (segment.kind === 'line') return ends;
+  if (segment.kind === 'arc') {
+    return `${ends} ${Math.round((way ? segment.bulge : -segment.bulge) * 1e9)}`;
+  }
+  const [c, d] = [at(segment.c1), at(segment.c2)];
+  return way ? `${ends} ${c} ${d}` : `${ends} ${d} ${c}`;
 }
 
 /** Bounds, a little too wide for curves. */

@@ -107,6 +107,26 @@ describe('faults are found', () => {
   });
 });
 
+describe('heaps of lines', () => {
+  it('a hundred thousand lines on each other are judged in bounded time', () => {
+    const same = polyline([
+      [10, 10],
+      [90, 70],
+    ]);
+    const report = inspectDrawing(drawing({ cut: Array.from({ length: 100_000 }, () => same) }));
+    expect(report.duplicateLength).toBeCloseTo(99_999 * 100, 3);
+  });
+  it('and so are lines that nearly are', () => {
+    const fan = Array.from({ length: 8000 }, (_, i) =>
+      polyline([
+        [10 + i * 1e-4, 10],
+        [90 - i * 2e-4, 70],
+      ]),
+    );
+    expect(inspectDrawing(drawing({ cut: fan })).good).toBe(false);
+  });
+});
+
 describe('the tip', () => {
   const cutter: Cutter = {
     id: 'test',
