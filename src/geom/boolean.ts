@@ -1,5 +1,8 @@
 /** Regions joined, taken away from each other, and cut to what they share: curves kept as they are. */
 import { arrange, type Loop } from './arrange.js';
+import { regionArea } from './contain.js';
+import { boxesMeet } from './crossing.js';
+import { bounds } from './measure.js';
 import { polygonBoolean } from './polygons.js';
 import { loopsOf, regionsOf } from './regions.js';
 import type { Path, Region } from './types.js';
@@ -54,4 +57,11 @@ export function uniteContours(contours: readonly Path[]): Region[] {
     ([w]) => w !== 0,
   );
   return borders ? regionsOf(borders) : polygonBoolean(contours, [], 'weld');
+}
+
+/** Whether two closed paths share more than `tolerance` mm². Touching and shared edges are nothing. */
+export function pathsOverlap(a: Path, b: Path, tolerance: number): boolean {
+  if (!boxesMeet(bounds(a), bounds(b))) return false;
+  const common = intersectRegions([{ outer: a, holes: [] }], [{ outer: b, holes: [] }]);
+  return common.reduce((sum, r) => sum + regionArea(r), 0) > tolerance;
 }

@@ -18,6 +18,9 @@ function nearestOnLine(p: Point, from: Point, to: Point): Nearest {
   return { t, distance: distance(p, t === 1 ? to : lerp(from, to, t)) };
 }
 
+/** An arc as flat as this is nearest where its chord is: it bends by half a nanometre a decimetre. */
+const STRAIGHT_BULGE = 1e-8;
+
 function nearestOnArc(p: Point, step: Step): Nearest {
   const { from, segment } = step;
   if (segment.kind !== 'arc') throw new RangeError('not an arc');
@@ -26,7 +29,10 @@ function nearestOnArc(p: Point, step: Step): Nearest {
     { t: 0, distance: distance(p, from) },
     { t: 1, distance: distance(p, to) },
   ];
-  if (bulge !== 0 && distance(from, to) > 0) {
+  if (!(Math.abs(bulge) > STRAIGHT_BULGE)) {
+    const { t } = nearestOnLine(p, from, to);
+    ends.push({ t, distance: distance(p, pointAt(step, t)) });
+  } else if (distance(from, to) > 0) {
     const { centre, sweep } = arcShape(from, segment);
     // The angle from the start, seen from the centre; without the angles' own rounding.
     const u = sub(from, centre);
