@@ -42,7 +42,8 @@ function facet(
   return { face, posed, curvature, loops, normal, offset, low, high, flat, solid };
 }
 
-export function facetsOf(face: Face, posed: PanelPose): Facet[] {
+/** Facets of a curled panel touch its surface at their joints and are within `tolerance` mm of it. */
+export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_FACET_MM): Facet[] {
   const { curl, frame } = posed;
   if (!curl) {
     const flat = (p: Point3): Point => {
@@ -59,7 +60,7 @@ export function facetsOf(face: Face, posed: PanelPose): Facet[] {
   for (const stop of stops) {
     const start = marks.at(-1)!;
     const k = Math.abs(curl.curvature((start + stop) / 2));
-    const n = k > 0 ? arcPieces(1 / k, k * (stop - start), FOLD_FACET_MM) : 1;
+    const n = k > 0 ? arcPieces(1 / k, k * (stop - start), tolerance) : 1;
     for (let i = 1; i <= n; i++) marks.push(start + ((stop - start) * i) / n);
   }
   const out: Facet[] = [];

@@ -42,7 +42,7 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
   const target = kind === 'tuck' ? hullOf(onto) : onto;
   let off = { by: 0, at: face.loops[0]![0]! };
   let out = { by: 0, at: off.at };
-  // A tab's fold takes a thickness of it before it lies flat: nothing need cover that.
+  // A tab's fold takes a thickness of it before it lies flat: that much need not be covered.
   const folds = net.hinges.filter(h => h.child === join.a.panel).map(h => h.along);
   const inFold = (p: Point) =>
     folds.some(f => distanceToPath(p, f) <= net.thickness + SAME_POINT_MM);
@@ -53,7 +53,7 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
     const far = Math.abs(n.height) - gap;
     const by = kind === 'glue' ? Math.abs(far) : Math.max(0, far);
     if (!(by <= off.by)) off = { by, at: p };
-    const beyond = inFold(p) ? 0 : -depthIn(target, n.at);
+    const beyond = -depthIn(target, n.at) - (inFold(p) ? net.thickness : 0);
     if (!(beyond <= out.by)) out = { by: beyond, at: p };
   }
   const verb = kind === 'glue' ? 'glued onto' : 'tucked behind';

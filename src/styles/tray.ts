@@ -2,7 +2,7 @@
 import type { BoxSpec } from '../model.js';
 import type { ParamTable } from '../params.js';
 import { atLeast, atMost, auto, radians } from './bounds.js';
-import type { Face, NetBuilder } from './build.js';
+import { type Face, type NetBuilder, part } from './build.js';
 import { deepestFlap, flap, notched, rect } from './shapes.js';
 
 export const HALF_INCH = 12.7;
@@ -84,6 +84,12 @@ export function tray(net: NetBuilder, plan: TrayPlan): Tray {
       { inset: side === 'left' ? [low, high] : [high, low] },
     );
     net.glue(glued, onto);
+    // As high as both, the walls' edges stand beside each other, the tab between them.
+    const shared = Math.min(rise, plan.endRise);
+    const upright = (face: Face, of: 'left' | 'right', whole: number) =>
+      of === 'right' ? part(face.side(of), 0, shared) : part(face.side(of), whole - shared, whole);
+    const other = side === 'left' ? 'right' : 'left';
+    net.meet(upright(wall, side, rise), upright(onto, other, plan.endRise), t);
   };
   // A wall is seen with the base below it: the front's left is at the box's right.
   corner(front, plan.frontRise, 'left', right);

@@ -49,17 +49,20 @@ function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> 
 
 export const VIEW: ViewPoint = { azimuth: (-55 * Math.PI) / 180, elevation: (32 * Math.PI) / 180 };
 
+/** Fine enough for a picture, mm. */
+const COARSE = 0.2;
+
 function solidLines(net: Net, folding: Folding, view: ViewPoint) {
   const at = pose(net, folding);
   const faces: SolidFace[] = net.panels.flatMap(p =>
-    facetsOf(faceOf(p), at.get(p.id)!).map((f, i) => ({
+    facetsOf(faceOf(p, COARSE), at.get(p.id)!, COARSE).map((f, i) => ({
       id: `${p.id} ${i}`,
       outline: f.loops[0]!,
       holes: f.loops.slice(1),
       hidden: (loop, side) => {
         const flat = f.face.loops[loop]!;
         const [a, b] = [flat[side]!, flat[(side + 1) % flat.length]!];
-        return toRim(f.face, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]) > 0.02;
+        return toRim(f.face, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]) > 0.01;
       },
     })),
   );
