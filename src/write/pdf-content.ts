@@ -1,8 +1,8 @@
 /** PDF drawing operators (ISO 32000-1, 8.5) for our shapes, in mm with y up: the page's own
  *  coordinate system is set to that once. */
-import { arcsToCubics, transform } from '../geom/index.js';
+import { arcsToCubics } from '../geom/index.js';
 import type { Affine, Art, Path, Point } from '../model.js';
-import { finite, num } from './number.js';
+import { exact, finite, num } from './number.js';
 import { hex } from './svg.js';
 
 const at = ([x, y]: Point) => `${num(x)} ${num(y)}`;
@@ -23,17 +23,22 @@ export function rgb(colour: string): string {
   return [value >> 16, (value >> 8) & 255, value & 255].map(c => num(c / 255)).join(' ');
 }
 
-/** Art in its place on the sheet, clipped to its bleed: the ground, then every fill with its holes
- *  left out (even-odd, a region at a time). */
-export function artOperators(art: Art, place: Affine): string {
-  const put = (path: Path) => pathOperators(transform(path, place));
-  const bleed = put(art.bleed);
+/** Art in its piece's frame, clipped to its bleed: the ground, then every fill with its holes left
+ *  out (even-odd, a region at a time). */
+export function artOperators(art: Art): string {
+  const bleed = pathOperators(art.bleed);
   const fills = art.fills.map(fill => {
-    const regions = fill.regions.map(r => `${[r.outer, ...r.holes].map(put).join('\n')}\nf*`);
+    const regions = fill.regions.map(
+      r => `${[r.outer, ...r.holes].map(pathOperators).join('\n')}\nf*`,
+    );
     return `${rgb(fill.colour)} rg\n${regions.join('\n')}`;
   });
-  return ['q', bleed, 'W n', `${rgb(art.ground)} rg`, bleed, 'f', ...fills, 'Q'].join('\n');
+  return [bleed, 'W n', `${rgb(art.ground)} rg`, bleed, 'f', ...fills].join('\n');
 }
+
+/** Paints the named form in its place on the sheet. */
+export const placeOperators = (name: string, place: Affine): string =>
+  `q\n${place.map(exact).join(' ')} cm\n/${name} Do\nQ`;
 
 /** Strokes of one colour operator (as `0 G`), one width and one dash. */
 export function strokeOperators(

@@ -7,10 +7,11 @@
  * must give the same bytes everywhere.
  */
 import type { PrintWriter } from '../contracts.js';
-import type { Convention, Operation, PrintPage } from '../model.js';
+import { bounds } from '../geom/index.js';
+import type { Art, Convention, Operation, PrintPage } from '../model.js';
 import { type Block, type Place, placeCaptions } from './caption-place.js';
 import { num, onGrid } from './number.js';
-import { artOperators, rgb, strokeOperators } from './pdf-content.js';
+import { artOperators, placeOperators, rgb, strokeOperators } from './pdf-content.js';
 import { type Lettering, openLettering } from './pdf-lettering.js';
 import {
   BAR_HEIGHT_MM,
@@ -127,6 +128,7 @@ interface Insides {
   readonly page: {
     readonly dictionary: { readonly data: Record<string, unknown> };
     readonly resources: { readonly data: Record<string, unknown> };
+    readonly xobjects: Record<string, unknown>;
   };
 }
 
@@ -166,6 +168,29 @@ function writeToolLayers(doc: PDFKit.PDFDocument, page: PrintPage, convention: C
       ],
     },
   };
+}
+
+/** Every art is written once, however often it lies on the sheet. */
+function writeArts(doc: PDFKit.PDFDocument, { arts }: PrintPage): void {
+  const forms = new Map<Art, string>();
+  for (const { art, at } of arts) {
+    let name = forms.get(art);
+    if (name === undefined) {
+      name = `Art${forms.size}`;
+      forms.set(art, name);
+      const { minX, minY, maxX, maxY } = bounds(art.bleed);
+      const form = doc.ref({
+        Type: 'XObject',
+        Subtype: 'Form',
+        FormType: 1,
+        BBox: [minX - 1, minY - 1, maxX + 1, maxY + 1],
+        Resources: {},
+      });
+      form.end(artOperators(art));
+      (doc as unknown as Insides).page.xobjects[name] = form;
+    }
+    doc.addContent(placeOperators(name, at));
+  }
 }
 
 /** The files of one face, in TTF, OTF or WOFF: each character comes from the first that has it. */
@@ -211,7 +236,7 @@ export function pdfWriter({ font }: PdfFonts): PrintWriter {
       // pdfkit begins a page with points and y down: back to y up, then to mm.
       add(`1 0 0 -1 0 ${size[1]} cm`);
       add(`${POINTS_PER_MM} 0 0 ${POINTS_PER_MM} 0 0 cm`);
-      for (const { art, at } of page.arts) add(artOperators(art, at));
+      writeArts(doc, page);
       const marks = drawing.layers.filter(l => l.operation === 'register').flatMap(l => l.paths);
       if (marks.length > 0) add(strokeOperators(marks, '0 G', MARK_LINE_MM));
       const lettering = openLettering(doc, files);

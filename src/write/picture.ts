@@ -25,10 +25,12 @@ const WIDTH_PX = 900;
 /** Share of the sheet's width left around it. */
 const MARGIN = 0.055;
 
-/** A line that stands out less than this from its paper gets a light edge (WCAG 2 asks 3 : 1 of
- *  graphics); a paper that stands out less from black is a dark one. */
-const LEAST_CONTRAST = 3;
+/** A paper that stands out less than this from black is a dark one. */
 const DARK_PAPER = 6;
+/** A line that stands out less than this from its paper gets a light edge: WCAG 2 asks 3 : 1 of
+ *  graphics, but on light paper an edge hardly helps. */
+const LEAST_ON_DARK = 3;
+const LEAST_ON_LIGHT = 1.5;
 
 const TABLE = '#efe8dc';
 const INK = '#4b4038';
@@ -116,7 +118,7 @@ function drawSheet(root: Svg, place: Container, subject: PictureSubject, px: num
       .path(data([rectangle(0, 0, w, h), ...pieces]))
       .fill({
         color: '#3a2c1c',
-        opacity: contrast(subject.paper, '#000000') < DARK_PAPER ? 0.28 : 0.09,
+        opacity: isDark(subject.paper) ? 0.28 : 0.09,
       })
       .attr('fill-rule', 'evenodd');
   }
@@ -175,7 +177,8 @@ function drawLines(
     const data = paths.map(p => pathData(p, drawing.height)).join('');
     if (data === '') continue;
     const stroke = strokeOf(operation, convention, px);
-    if (contrast(paper, stroke.stroke) < LEAST_CONTRAST) {
+    const least = isDark(paper) ? LEAST_ON_DARK : LEAST_ON_LIGHT;
+    if (contrast(paper, stroke.stroke) < least) {
       const width = num((WIDTH[operation] + 2.4) * px);
       place
         .path(data)
@@ -185,6 +188,8 @@ function drawLines(
     place.path(data).attr(stroke).id(operation);
   }
 }
+
+const isDark = (paper: string): boolean => contrast(paper, '#000000') < DARK_PAPER;
 
 /** Relative luminance of an sRGB colour, and the contrast of two (WCAG 2, "contrast ratio"). */
 function luminance(colour: string): number {

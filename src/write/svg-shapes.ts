@@ -1,7 +1,7 @@
 /** SVG's shape elements as paths, in their own user units and their own handedness: the map to the
  *  sheet turns y up. */
 import type svgpath from 'svgpath';
-import { arcTo, closedPath, distance, line, openPath, roundedPolygon } from '../geom/index.js';
+import { arcTo, closedPath, ellipticalArc, line, openPath, roundedPolygon } from '../geom/index.js';
 import type { Path, Point, Segment } from '../model.js';
 import { ReadError } from './read-error.js';
 import { lengthMm, PX_MM } from './svg-space.js';
@@ -164,7 +164,12 @@ function dataPaths(data: string, where: string, parse: SvgPath): Path[] {
         break;
       }
       case 'A':
-        for (const arc of arcSegments(at, n, parse)) go(arc);
+        for (const arc of ellipticalArc(at, n[0]!, n[1]!, n[2]!, n[3] === 1, n[4] === 1, [
+          n[5]!,
+          n[6]!,
+        ])) {
+          go(arc);
+        }
         break;
       default:
         end(true);
@@ -183,26 +188,4 @@ function absolute(parsed: ReturnType<SvgPath>): (string | number)[][] {
       segments.push([...s]);
     });
   return segments;
-}
-
-/** SVG's elliptical arc: an arc where it is circular, else cubics. Radii too small for the chord grow to
- *  half of it, zero ones leave a straight line (SVG 2, appendix B.2.5). */
-function arcSegments(from: Point, n: readonly number[], parse: SvgPath): Segment[] {
-  const [rx, ry, , large, sweep] = n;
-  const to: Point = [n[5]!, n[6]!];
-  const chord = distance(from, to);
-  if (!(chord > 0)) return [];
-  if (rx === 0 || ry === 0) return [line(to)];
-  if (Math.abs(rx!) === Math.abs(ry!)) {
-    const half = 2 * Math.asin(Math.min(1, chord / (2 * Math.abs(rx!))));
-    const turn = large === 1 ? 2 * Math.PI - half : half;
-    return [arcTo(to, sweep === 1 ? turn : -turn)];
-  }
-  const cubics = parse(`M${from.join(' ')}A${n.join(' ')}`).unarc();
-  return absolute(cubics)
-    .slice(1)
-    .map(([, ...c]): Segment => {
-      const [a, b, d, e, x, y] = c as number[];
-      return { kind: 'cubic', c1: [a!, b!], c2: [d!, e!], to: [x!, y!] };
-    });
 }

@@ -117,8 +117,15 @@ describe('pdf', () => {
       arts: [{ art, at: translation(50, 60) }],
       captions: [],
     });
-    expect(text).toMatch(/q\n47 57 m\n77 57 l\n77 77 l\n47 77 l\n47 57 l\nh\nW n\n1 1 1 rg/);
-    expect(text).toMatch(/0\.502 0\.251 0 rg\n50 60 m[\s\S]*?h\n52 62 m[\s\S]*?h\nf\*/);
+    expect(text).toMatch(/-3 -3 m\n27 -3 l\n27 17 l\n-3 17 l\n-3 -3 l\nh\nW n\n1 1 1 rg/);
+    expect(text).toMatch(/0\.502 0\.251 0 rg\n0 0 m[\s\S]*?h\n2 2 m[\s\S]*?h\nf\*/);
+    expect(text).toContain('q\n1 0 0 1 50 60 cm\n/Art0 Do\nQ');
+  });
+
+  it('writes art once, however often it lies on the sheet', async () => {
+    const text = await source(printPage());
+    expect(text.match(/\/Subtype \/Form/g)).toHaveLength(1);
+    expect(text.match(/\/Art0 Do/g)).toHaveLength(2);
   });
 
   it('gives the same bytes for the same page', async () => {

@@ -117,10 +117,10 @@ describe('an SVG of others', () => {
       `<path d="M${data}"/>`,
       'width="1000mm" height="1000mm" viewBox="0 0 1000 1000"',
     );
-    // Cubics stand for ellipses within 0.03 % of the radius.
-    expect(Math.abs(pathLength(path!) / length - 1)).toBeLessThan(3e-4);
+    // Cubics of 45° stand for ellipses within 4.2e-6 of the radius.
+    expect(Math.abs(pathLength(path!) / length - 1)).toBeLessThan(1e-5);
     const b = bounds(path!);
-    const near = (a: number, e: number) => expect(Math.abs(a - e)).toBeLessThan(0.03);
+    const near = (a: number, e: number) => expect(Math.abs(a - e)).toBeLessThan(1e-3);
     near(b.minX, minX!);
     near(b.maxX, maxX!);
     near(1000 - b.maxY, minY!);
