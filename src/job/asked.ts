@@ -52,3 +52,12 @@ export interface PlacedItem {
   readonly places: ItemPlaces;
   readonly nameAt: Span;
 }
+
+/** What a decoration is, with the places of a motif's parameters. */
+export interface MotifAsk {
+  readonly kind: 'motif';
+  readonly what: Extract<Decoration['what'], { kind: 'motif' }>;
+  readonly places: ReadonlyMap<string, Span>;
+  readonly sound: boolean;
+  readonly at: Span;
+}

@@ -1,9 +1,9 @@
 /** The parts of a decoration: what it is, its papers, its backings, its printed art, its place. */
 import { find } from '../contracts.js';
 import type { ArtSpec, BackingSpec, Decoration, Point } from '../model.js';
+import type { MotifAsk } from './asked.js';
 import { type Context, presetOf } from './context.js';
 import type { Entry } from './document.js';
-import type { Span } from './fault.js';
 import { patternFaults } from './motif-check.js';
 import { coloursOf, countOf, lengthOf } from './quantities.js';
 import { ask, type Fields, fields, headOf, listOf, namedPairs, oneOf } from './reading.js';
@@ -13,14 +13,6 @@ const MOST_BACKINGS = 8;
 const AWAY_MM = 1000;
 const REVEAL_MM = { least: 0, most: 50 };
 
-/** What a decoration is, with the places of a motif's parameters. */
-export interface MotifAsk {
-  readonly kind: 'motif';
-  readonly what: Extract<Decoration['what'], { kind: 'motif' }>;
-  readonly places: ReadonlyMap<string, Span>;
-  readonly sound: boolean;
-  readonly at: Span;
-}
 type OverlayAsk = {
   readonly kind: 'overlay';
   readonly what: Extract<Decoration['what'], { kind: 'overlay' }>;

@@ -1,8 +1,8 @@
 /** Motifs and patterns drawn once while the job is read, so that what they refuse is told at its place. */
 import { find, type Pattern } from '../contracts.js';
 import { ParamError } from '../params.js';
+import type { MotifAsk } from './asked.js';
 import type { Context } from './context.js';
-import type { MotifAsk } from './decoration-parts.js';
 import type { Span } from './fault.js';
 import { didYouMean } from './nearest.js';
 import { cut, type Fields, listed } from './reading.js';
