@@ -19,8 +19,11 @@ export interface Face {
 const sidesOf = (loop: readonly Point[], closed: boolean): Side2[] =>
   (closed ? loop : loop.slice(0, -1)).map((a, i) => ({ a, b: loop[(i + 1) % loop.length]! }));
 
+/** As fine as the fold check needs it. */
+export const faceOf = (panel: Panel): Face => faceWithin(panel, FOLD_FACET_MM);
+
 /** Curves stand as chords within `tolerance` mm of them. */
-export function faceOf(panel: Panel, tolerance: number = FOLD_FACET_MM): Face {
+export function faceWithin(panel: Panel, tolerance: number): Face {
   const flat = (p: Path) => flatten(p, tolerance);
   const loops = [panel.outline, ...panel.holes].map(flat);
   const cuts = panel.strokes.filter(s => s.operation === 'cut').map(s => s.path);

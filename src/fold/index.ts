@@ -3,4 +3,5 @@ export { checkNet } from './check.js';
 export type { Finding, Law } from './finding.js';
 export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
 export { type Pose, pose } from './pose.js';
-export { type Fragment, fragments, type SolidFace, type ViewPoint } from './view.js';
+export { type Standing, seenParts } from './seen.js';
+export type { ViewPoint } from './view.js';

@@ -25,7 +25,7 @@ export interface ViewPoint {
 }
 
 /** A convex part of a face, on the picture plane (x right, y up), to paint over those before it. */
-export interface Fragment {
+interface Fragment {
   readonly face: string;
   /** Whether the front or the back of the face is seen. */
   readonly side: 'front' | 'back';

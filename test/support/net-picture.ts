@@ -1,5 +1,5 @@
 /** A net in the flat beside the box folded from it, as one SVG: for goldens and for looking. */
-import { faceOf, toRim } from '../../src/fold/face.js';
+import { faceWithin, toRim } from '../../src/fold/face.js';
 import { facetsOf } from '../../src/fold/facets.js';
 import { closureMate, drawNet } from '../../src/fold/outline.js';
 import { type Folding, pose } from '../../src/fold/pose.js';
@@ -55,7 +55,7 @@ const COARSE = 0.2;
 function solidLines(net: Net, folding: Folding, view: ViewPoint) {
   const at = pose(net, folding);
   const faces: SolidFace[] = net.panels.flatMap(p =>
-    facetsOf(faceOf(p, COARSE), at.get(p.id)!, COARSE).map((f, i) => ({
+    facetsOf(faceWithin(p, COARSE), at.get(p.id)!, COARSE).map((f, i) => ({
       id: `${p.id} ${i}`,
       outline: f.loops[0]!,
       holes: f.loops.slice(1),
