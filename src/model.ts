@@ -268,10 +268,42 @@ export interface Net {
   readonly thickness: number;
   /** The panel that stays still when the net folds. */
   readonly root: string;
+  /** What is up when the closed box stands on a table, as a direction in the root's frame (z is the
+   *  inside); z if not given. A carton that lies on its front when folded stands along y. */
+  readonly up?: readonly [x: number, y: number, z: number];
   readonly panels: readonly Panel[];
   readonly hinges: readonly Hinge[];
   readonly joins: readonly Join[];
   readonly closures: readonly Closure[];
+}
+
+// ---- Pictures of folded boxes -------------------------------------------------------------------
+
+/**
+ * A convex part of a folded panel as it is seen, on the picture plane (mm, x right, y up). Parts come
+ * farthest first: each is painted over those before it.
+ */
+export interface SeenPart {
+  readonly net: string;
+  readonly panel: string;
+  readonly side: 'inside' | 'outside';
+  readonly polygon: readonly Point[];
+  /** `edges[i]`: the side i → i + 1 is an edge of the panel's paper, not a cut of the painter's. */
+  readonly edges: readonly boolean[];
+  /** Cosine of the angle between the side that is seen and the light. */
+  readonly light: number;
+  /** From the net's frame to the picture: a flat part is seen as an affine image. */
+  readonly at: Affine;
+}
+
+/** A piece that lies on a panel's face. `at` takes the piece's frame to the net's. */
+export interface Decal {
+  readonly piece: Piece;
+  readonly net: string;
+  readonly panel: string;
+  readonly side: 'inside' | 'outside';
+  readonly at: Affine;
+  readonly colour: string;
 }
 
 // ---- Pieces, art, sheets -----------------------------------------------------------------------

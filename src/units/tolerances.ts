@@ -46,3 +46,6 @@ export const FOLD_FACET_MM = 0.01;
 
 /** Card narrower than this tears when it is lifted off the mat (common practice, no source). */
 export const LEAST_WIDTH_MM = 1;
+
+/** In pictures of folded boxes, faces nearer than this lie in one plane: below a tenth of a pixel. */
+export const VIEW_PLANE_MM = 0.01;
