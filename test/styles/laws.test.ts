@@ -1,4 +1,5 @@
 /** The laws that every style obeys at every size and every parameter. */
+import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { BoxStyle } from '../../src/contracts.js';
@@ -136,6 +137,10 @@ describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
   });
 });
 
-it('every style is listed once', () => {
-  expect(new Set(STYLES.map(s => s.id)).size).toBe(STYLES.length);
+it('every style of the folder is listed once', () => {
+  const folder = new URL('../../src/styles/', import.meta.url);
+  const defined = readdirSync(folder)
+    .map(file => readFileSync(new URL(file, folder), 'utf8'))
+    .flatMap(text => [...text.matchAll(/= defineStyle\(\{\s*id: '([a-z-]+)'/g)].map(m => m[1]));
+  expect(STYLES.map(s => s.id).sort()).toEqual(defined.sort());
 });
