@@ -11,6 +11,8 @@ import { Gathering, MOST_CHARACTERS, type Reading, type ReadOptions } from './re
 import { SHAPES, type Shape, shapePaths } from './svg-shapes.js';
 import { pageOf, transformOf } from './svg-space.js';
 
+/** An element a segment, and their groups. */
+const MOST_TAGS = 300_000;
 /** Groups nested deeper than this are not a drawing. */
 const MOST_DEPTH = 100;
 const GROUPS: readonly string[] = ['svg', 'g', 'a', 'switch'];
@@ -45,6 +47,7 @@ interface Inherited {
 /** Throws `ReadError` with what is wrong, where, and what to do. */
 export async function readSvg(source: string, options: ReadOptions = {}): Promise<Reading> {
   checkSize(source, MOST_CHARACTERS, 'simplify the drawing, or divide it among several files');
+  checkTags(source);
   if (/<!ENTITY/i.test(source)) {
     throw new ReadError('entities of its own', '<!DOCTYPE>', 'save the file as plain SVG');
   }
@@ -111,6 +114,19 @@ function operationOf(
   const shown = stroke === undefined || stroke === 'none' ? 'without a stroke' : `of ${stroke}`;
   found.note(`a path ${shown}, in no group named after an operation, was taken as cut`);
   return 'cut';
+}
+
+/** Two million elements fit in the size that is read, but take xmldom 11 s and 2 GB (measured). */
+function checkTags(source: string): void {
+  let count = 0;
+  for (let at = source.indexOf('<'); at >= 0; at = source.indexOf('<', at + 1)) count++;
+  if (count > MOST_TAGS) {
+    throw new ReadError(
+      `${count} tags, at most ${MOST_TAGS} are read`,
+      '',
+      'simplify the drawing, or divide it among several files',
+    );
+  }
 }
 
 async function parse(source: string): Promise<Element> {
