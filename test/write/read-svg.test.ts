@@ -191,9 +191,10 @@ describe('an SVG of others', () => {
     ['an entity bomb', bomb + doc('<path d="M0 0h1" id="&a9;"/>'), /entities/],
     ['50 MB', doc(' '.repeat(50e6)), /50\.0 MB, at most 8\.0 MB/],
     ['a million segments', doc(`<path d="M0 0${'h1'.repeat(1e6)}"/>`), /more than 250000 segments/],
+    ['two million elements', doc('<g/>'.repeat(1.9e6)), /1900002 tags, at most 300000/],
     [
-      'groups 200,000 deep',
-      doc('<g>'.repeat(2e5) + '</g>'.repeat(2e5)),
+      'groups 100,000 deep',
+      doc('<g>'.repeat(1e5) + '</g>'.repeat(1e5)),
       /groups more than 100 deep/,
     ],
     ['NaN', doc('<path d="M0 NaN L1 1"/>'), /path data cannot be read/],
