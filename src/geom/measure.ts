@@ -2,10 +2,10 @@
  * Lengths, areas and bounds: exact for lines and arcs; for cubics exact in area and bounds, and by
  * Gauss–Legendre quadrature in length.
  */
-import { arcShape } from './arc.js';
+import { extremeParams } from './monotone.js';
 import { pointAt, type Step, steps, sweepOf, velocityAt } from './step.js';
 import type { Bounds, Cubic, Path, Point } from './types.js';
-import { cross, distance, length, polar, sub } from './vec.js';
+import { cross, distance, length, sub } from './vec.js';
 
 // Gauss–Legendre abscissae and weights, 16 points (positive half), Abramowitz & Stegun table 25.4.
 const GAUSS: readonly (readonly [number, number])[] = [
@@ -79,37 +79,6 @@ export function signedArea(path: Path): number {
   return twice / 2;
 }
 
-/** Extreme parameters of a step in x and y, beside its ends. */
-function* extremes(step: Step): Generator<Point> {
-  const { from, segment } = step;
-  yield segment.to;
-  if (segment.kind === 'arc' && segment.bulge !== 0) {
-    const { centre, radius, startAngle, sweep } = arcShape(from, segment);
-    const lo = Math.min(startAngle, startAngle + sweep);
-    const hi = Math.max(startAngle, startAngle + sweep);
-    for (let k = Math.ceil(lo / (Math.PI / 2)); k * (Math.PI / 2) <= hi; k++) {
-      yield polar(radius, k * (Math.PI / 2), centre);
-    }
-  } else if (segment.kind === 'cubic') {
-    for (const axis of [0, 1] as const) {
-      const a = segment.c1[axis] - from[axis];
-      const b = segment.c2[axis] - segment.c1[axis];
-      const c = segment.to[axis] - segment.c2[axis];
-      for (const t of quadraticRoots(a - 2 * b + c, 2 * (b - a), a)) {
-        if (t > 0 && t < 1) yield pointAt(step, t);
-      }
-    }
-  }
-}
-
-/** Real roots of a t² + b t + c, in a form that does not lose digits when a is small. */
-function quadraticRoots(a: number, b: number, c: number): number[] {
-  const disc = b * b - 4 * a * c;
-  if (!(disc >= 0)) return [];
-  const q = -0.5 * (b + (b < 0 ? -1 : 1) * Math.sqrt(disc));
-  return [q / a, c / q].filter(Number.isFinite);
-}
-
 /** Exact bounds of one path or of several together. Throws when there is nothing to bound. */
 export function bounds(...paths: readonly Path[]): Bounds {
   let minX = Number.POSITIVE_INFINITY;
@@ -124,7 +93,10 @@ export function bounds(...paths: readonly Path[]): Bounds {
   };
   for (const path of paths) {
     see(path.start);
-    for (const step of steps(path)) for (const p of extremes(step)) see(p);
+    for (const step of steps(path)) {
+      see(step.segment.to);
+      for (const t of extremeParams(step)) see(pointAt(step, t));
+    }
   }
   if (!(minX <= maxX && minY <= maxY)) throw new RangeError('nothing finite to bound');
   return { minX, minY, maxX, maxY };

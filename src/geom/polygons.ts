@@ -4,10 +4,13 @@
  */
 import type { PathsD } from 'clipper2-ts';
 import { FIT_MM } from '../units/tolerances.js';
+import { polygon } from './build.js';
+import { regionArea } from './contain.js';
 import { fitPolyline } from './fit-polyline.js';
 import { flatten } from './flatten.js';
 import { clipper } from './heavy.js';
-import { signedArea } from './measure.js';
+import { pathLength, signedArea } from './measure.js';
+import { vertices } from './path.js';
 import { regionsOf } from './regions.js';
 import type { Path, Point, Region } from './types.js';
 
@@ -21,24 +24,24 @@ const precisionFor = (points: Iterable<Point>): number => {
 };
 /** A corner of a mitred offset reaches at most this many offsets out; beyond it is cut square. */
 export const LONGEST_MITRE = 3;
-/** Polygons of less than this, mm², are rounding between shared edges. */
-const SLIVER_MM2 = 1e-4;
 
 const asD = (points: readonly Point[]) => points.map(([x, y]) => ({ x, y }));
 const flat = (paths: readonly Path[]): Point[][] => paths.map(p => flatten(p, FINE_MM));
 
+/** Clipper's polygons as regions of lines and arcs. They are sorted and sifted before they are fitted: a
+ *  ring thinner than the flattening would come out with its hole around its outline. */
 function fitted(polygons: PathsD): Region[] {
   const loops = polygons
     .filter(p => p.length > 2)
-    .map(p =>
-      fitPolyline(
-        p.map(({ x, y }): Point => [x, y]),
-        true,
-        FIT_MM - FINE_MM,
-      ),
-    )
-    .filter(p => Math.abs(signedArea(p)) > SLIVER_MM2);
-  return regionsOf(loops);
+    .map(p => polygon(p.map(({ x, y }): Point => [x, y])))
+    .filter(p => Math.abs(signedArea(p)) > FINE_MM * pathLength(p));
+  const refit = (path: Path): Path => fitPolyline(vertices(path), true, FIT_MM - FINE_MM);
+  return regionsOf(loops)
+    .filter(region => {
+      const edge = [region.outer, ...region.holes].reduce((sum, p) => sum + pathLength(p), 0);
+      return regionArea(region) > FINE_MM * edge;
+    })
+    .map(({ outer, holes }) => ({ outer: refit(outer), holes: holes.map(refit) }));
 }
 
 /** As the operations on regions: loops of the two sides, each running the right way round; `weld` is the
