@@ -6,7 +6,7 @@
  */
 import { type BoxStyle, find, findPanel, type MotifTools } from './contracts.js';
 import { checkNet, type Finding, netPiece } from './fold/index.js';
-import type { Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
+import type { Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { fillParams } from './params.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
@@ -35,6 +35,8 @@ export interface PlannedItem {
   /** Pieces that fit no sheet: these stop the batch. */
   readonly faults: readonly SheetFault[];
   readonly sheets: readonly Sheet[];
+  /** What lies on which panel, in the order in which it is glued: for pictures. */
+  readonly decals: readonly Decal[];
 }
 
 export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
@@ -48,7 +50,8 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
     return { decoration: item.decorations[i]?.name, message };
   });
   const warnings = decorated.flatMap(d => d.warnings);
-  return { item, nets, findings, warnings, faults, sheets };
+  const decals = decalsOf(item, nets, decorated, design);
+  return { item, nets, findings, warnings, faults, sheets, decals };
 }
 
 /** A file of a sheet. `path` is relative to the job's folder. */
@@ -107,6 +110,25 @@ function decorate(
       bleed,
       count: item.count,
       itemName: item.name,
+    });
+  });
+}
+
+/** The panel of a decoration is looked up again: its id may stand in several nets. */
+function decalsOf(
+  item: Item,
+  nets: readonly Net[],
+  decorated: readonly Decorated[],
+  design: Design,
+): Decal[] {
+  return decorated.flatMap(({ pieces, placed }, i) => {
+    const panel = findPanel(nets, item.decorations[i]!.panel);
+    const net = nets.find(n => n.panels.some(p => p === panel));
+    if (!panel || !net) return [];
+    return placed.map(({ face: side, at }, k): Decal => {
+      const piece = pieces[k]!;
+      const { colour } = stockOf(design, piece.stock);
+      return { piece, net: net.id, panel: panel.id, side, at, colour };
     });
   });
 }
