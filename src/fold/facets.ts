@@ -1,8 +1,8 @@
 /** Panels in space as flat facets: one for a flat panel, strips along the rulings for a curled one. */
-import { add, arcPieces, dot, perp, scale, sub } from '../geom/index.js';
+import { add, arcPieces, dot, lerp, perp, scale, sub } from '../geom/index.js';
 import type { Point } from '../model.js';
-import { FOLD_FACET_MM } from '../units/tolerances.js';
-import type { Face } from './face.js';
+import { FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
+import { type Face, toRim } from './face.js';
 import { type PanelPose, place, reachOf } from './pose.js';
 import { add3, cross3, dot3, length3, movedBack, type Point3, scale3, sub3 } from './space.js';
 
@@ -97,6 +97,13 @@ export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_
   function net([s, v]: Point): Point {
     return add(from, add(scale(across, s), scale(ruling, v)));
   }
+}
+
+/** Whether a side of a facet only parts it from the next facet of its panel. */
+export function isSeam({ face }: Facet, loop: number, side: number): boolean {
+  const points = face.loops[loop]!;
+  const [a, b] = [points[side]!, points[(side + 1) % points.length]!];
+  return toRim(face, lerp(a, b, 0.5)) > SAME_POINT_MM;
 }
 
 /** The part of a loop on one side of s = at (Sutherland & Hodgman, CACM 17, 1974). */

@@ -82,10 +82,7 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
 }
 
 /** Two edges that meet, point for point, in whichever direction they fit better. */
-function edgeFindings(
-  { net, pose }: Closed,
-  join: Extract<Join, { kind: 'edge' | 'lock' }>,
-): Finding[] {
+function edgeFindings({ pose }: Closed, join: Extract<Join, { kind: 'edge' | 'lock' }>): Finding[] {
   const { a, b, gap = 0 } = join;
   const panels = [a.panel, b.panel];
   const findings: Finding[] = [];
@@ -105,6 +102,7 @@ function edgeFindings(
   const apart = (path: Path) => worstGap(pose, a, { panel: b.panel, along: path }, gap);
   const [same, back] = [apart(b.along), apart(reverse(b.along))];
   const worst = back.by < same.by ? back : same;
+  const how = gap > 0 ? `, ${mm(gap)} apart,` : '';
   if (!(worst.by <= CLOSE_MM)) {
     findings.push({
       law: 'join',
@@ -112,7 +110,7 @@ function edgeFindings(
       where: worst.at,
       measured: worst.by,
       allowed: CLOSE_MM,
-      message: `the edges of ${panels.join(' and ')} must meet${gap ? ` ${mm(gap)} apart` : ''} in ${net.id} and are out by ${mm(worst.by)}`,
+      message: `the edges of ${panels.join(' and ')} must meet${how} and are out by ${mm(worst.by)}`,
     });
   }
   return findings;

@@ -2,7 +2,7 @@
 import type { Net, Point, SeenPart } from '../model.js';
 import { FOLD_FACET_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
 import { faceOf } from './face.js';
-import { type Facet, facetsOf } from './facets.js';
+import { type Facet, facetsOf, isSeam } from './facets.js';
 import { type Folding, pose } from './pose.js';
 import { cross3, dot3, length3, type Point3, scale3 } from './space.js';
 import { fragments, project, type SolidFace, type ViewPoint } from './view.js';
@@ -77,7 +77,7 @@ export function seenParts(standing: readonly Standing[], view: ViewPoint): SeenP
       const id = String(faces.length);
       const [outline, ...holes] = facet.loops.map(l => l.map(placed));
       if (!outline) continue;
-      faces.push({ id, outline, holes });
+      faces.push({ id, outline, holes, hidden: (loop, side) => isSeam(facet, loop, side) });
       sources.set(id, { net: net.id, facet, placed });
     }
   }

@@ -41,7 +41,8 @@ export const lieOnEachOther = (joins: readonly Join[]): ReadonlySet<string> =>
 /**
  * Every pair of panels that cross. Papers cross where their mid-surfaces meet inside
  * both edges and reach more than `CLOSE_MM` past each other: panels that touch along an edge do
- * not, nor those that pass through each other's slits. Parallel papers must be a thickness apart where they cover each other.
+ * not, nor those that pass through each other's slits. Parallel papers must be a thickness apart
+ * where they cover each other.
  */
 export function collisions(
   net: Net,

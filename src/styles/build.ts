@@ -79,7 +79,8 @@ export interface NetBuilder {
   lock(a: EdgeRef, b: EdgeRef, gap?: number): void;
   /** A closure dot on panel a, at a point of its own frame; its other half is on panel b. */
   dot(a: Face, b: Face, own: Point, diameter: number): void;
-  done(): Net;
+  /** `up` as in `Net`: toward the inside of the root if not said. */
+  done(up?: Net['up']): Net;
 }
 
 export function newNet(id: string, title: string, thickness: number): NetBuilder {
@@ -127,10 +128,11 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
     meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
     lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
     dot: (a, b, own, diameter) => closures.push({ a: a.id, b: b.id, at: a.at(own), diameter }),
-    done() {
+    done(up) {
       const root = panels[0];
       if (!root) throw new Error(`${id}: a net without panels`);
-      return { id, title, thickness, root: root.id, panels, hinges, joins, closures };
+      const facts = { id, title, thickness, root: root.id, panels, hinges, joins, closures };
+      return up ? { ...facts, up } : facts;
     },
   };
 }

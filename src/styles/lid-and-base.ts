@@ -64,6 +64,6 @@ export const lidAndBase = defineStyle({
     };
     const lid = newNet('lid', 'Lid', t);
     tray(lid, { inside: over, t, ...rise(lidHeight + t / 2), tab, mitreDeg, notch });
-    return [base.done(), lid.done()];
+    return [base.done(), lid.done([0, 0, -1])];
   },
 });

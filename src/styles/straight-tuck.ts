@@ -144,7 +144,8 @@ export const straightTuck = defineStyle({
     };
     close('top');
     close('bottom');
-    return [net.done()];
+    // Folded it lies on its back; on the table it stands on its bottom.
+    return [net.done([0, 1, 0])];
 
     function measures() {
       const tuck = auto(values.tuck, Math.min(Math.max(width / 2, 10), 20), height / 2 - WEB);

@@ -1,6 +1,6 @@
 /** A net in the flat beside the box folded from it, as one SVG: for goldens and for looking. */
-import { faceWithin, toRim } from '../../src/fold/face.js';
-import { facetsOf } from '../../src/fold/facets.js';
+import { faceWithin } from '../../src/fold/face.js';
+import { facetsOf, isSeam } from '../../src/fold/facets.js';
 import { closureMate, drawNet } from '../../src/fold/outline.js';
 import { type Folding, pose } from '../../src/fold/pose.js';
 import { fragments, type SolidFace, type ViewPoint } from '../../src/fold/view.js';
@@ -26,6 +26,7 @@ function data(path: Path): string {
 const CUT = 'fill="none" stroke="#000" stroke-width="0.5"';
 const VALLEY = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharray="3 1.5"';
 const MOUNTAIN = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharray="5 1.2 0.6 1.2"';
+const RIM = 'fill="none" stroke="#444" stroke-width="0.35" stroke-linecap="round"';
 const DRAW = 'fill="none" stroke="#0072B2" stroke-width="0.4"';
 
 function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> } {
@@ -59,11 +60,7 @@ function solidLines(net: Net, folding: Folding, view: ViewPoint) {
       id: `${p.id} ${i}`,
       outline: f.loops[0]!,
       holes: f.loops.slice(1),
-      hidden: (loop, side) => {
-        const flat = f.face.loops[loop]!;
-        const [a, b] = [flat[side]!, flat[(side + 1) % flat.length]!];
-        return toRim(f.face, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2]) > 0.01;
-      },
+      hidden: (loop, side) => isSeam(f, loop, side),
     })),
   );
   const parts = fragments(faces, view, 0.05);
@@ -79,7 +76,8 @@ function solidLines(net: Net, folding: Folding, view: ViewPoint) {
       .filter((_, i) => p.edges[i])
       .map(([a, b]) => `M${num(a[0])} ${num(-a[1])}L${num(b[0])} ${num(-b[1])}`)
       .join('');
-    return `<path d="${body}" fill="${fill}" stroke="${fill}" stroke-width="0.15"/>${rim ? `<path d="${rim}" fill="none" stroke="#444" stroke-width="0.35" stroke-linecap="round"/>` : ''}`;
+    const paper = `<path d="${body}" fill="${fill}" stroke="${fill}" stroke-width="0.15"/>`;
+    return rim ? `${paper}<path d="${rim}" ${RIM}/>` : paper;
   });
   return {
     lines,
@@ -125,6 +123,8 @@ export function picture(
     }),
   );
   row(nets.flatMap(n => fractions.map(f => solidLines(n, f, view))));
-  const size = `${num(width)} ${num(y)}`;
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${size}" width="${num(width)}mm" height="${num(y)}mm">\n<path d="M0 0H${num(width)}V${num(y)}H0Z" fill="#fff"/>\n${body}</svg>\n`;
+  const [w, h] = [num(width), num(y)];
+  const open = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w} ${h}"`;
+  const ground = `<path d="M0 0H${w}V${h}H0Z" fill="#fff"/>`;
+  return `${open} width="${w}mm" height="${h}mm">\n${ground}\n${body}</svg>\n`;
 }
