@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bounds, fitArcs, pathLength } from '../../src/geom/index.js';
+import { bounds, fitArcs, flatten, pathLength } from '../../src/geom/index.js';
 import type { Drawing, Path } from '../../src/model.js';
 import { dxf } from '../../src/write/dxf.js';
 import { readDxf } from '../../src/write/read-dxf.js';
 import { ReadError } from '../../src/write/read-error.js';
-import { anyDrawing, CONVENTION, SPECIMEN, straightOrArc } from '../support/drawings.js';
+import { deviation } from '../support/deviation.js';
+import { anyDrawing, anyPath, CONVENTION, SPECIMEN, straightOrArc } from '../support/drawings.js';
 import { expectSameDrawing } from '../support/same-drawing.js';
 
 const fitted = (d: Drawing): Drawing => ({
@@ -48,6 +49,23 @@ describe('a DXF of ours', () => {
         },
       ),
       { seed: 81, numRuns: 60 },
+    );
+  });
+
+  it('stays within 0.01 mm of every curve, and does not shatter it', async () => {
+    await fc.assert(
+      fc.asyncProperty(anyPath(), async path => {
+        const text = dxf.write(
+          { ...SPECIMEN, layers: [{ operation: 'cut', paths: [path] }] },
+          CONVENTION,
+        );
+        const { drawing } = await readDxf(text);
+        const back = drawing.layers[0]!.paths[0]!;
+        expect(deviation(path, back, 1e-3)).toBeLessThan(0.01);
+        // Chords within the same 0.01 mm would be more.
+        expect(back.segments.length).toBeLessThanOrEqual(flatten(path, 0.01).length);
+      }),
+      { seed: 84, numRuns: 25 },
     );
   });
 

@@ -5,7 +5,15 @@ import type { Drawing, Path } from '../../src/model.js';
 import { ReadError } from '../../src/write/read-error.js';
 import { readSvg } from '../../src/write/read-svg.js';
 import { svg } from '../../src/write/svg.js';
-import { anyDrawing, CONVENTION, SPECIMEN, straightOrCubic } from '../support/drawings.js';
+import { deviation } from '../support/deviation.js';
+import {
+  anyDrawing,
+  anyPath,
+  CONVENTION,
+  SPECIMEN,
+  straightOrArc,
+  straightOrCubic,
+} from '../support/drawings.js';
 import { expectSameDrawing } from '../support/same-drawing.js';
 
 const doc = (inside: string, root = 'width="100mm" height="100mm" viewBox="0 0 100 100"') =>
@@ -36,6 +44,20 @@ describe('an SVG of ours', () => {
         expect(svg.write(drawing, CONVENTION)).toBe(text);
       }),
       { seed: 71, numRuns: 40 },
+    );
+  });
+
+  it('stays within 0.01 mm of every arc', async () => {
+    await fc.assert(
+      fc.asyncProperty(anyPath(straightOrArc), async path => {
+        const text = svg.write(
+          { ...SPECIMEN, layers: [{ operation: 'cut', paths: [path] }] },
+          CONVENTION,
+        );
+        const { drawing } = await readSvg(text);
+        expect(deviation(path, drawing.layers[0]!.paths[0]!, 1e-3)).toBeLessThan(0.01);
+      }),
+      { seed: 73, numRuns: 25 },
     );
   });
 });
