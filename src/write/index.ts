@@ -10,9 +10,7 @@ export const CUT_WRITERS: readonly CutWriter[] = [svg, dxf];
 export const PRINT_WRITERS: readonly ((fonts: PdfFonts) => PrintWriter)[] = [pdfWriter];
 
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
-export { dxf } from './dxf.js';
 export {
-  buildManifest,
   fileEntry,
   type Manifest,
   type ManifestClosure,
@@ -23,11 +21,10 @@ export {
   parseManifest,
   sheetEntry,
 } from './manifest.js';
-export { type PdfFonts, pdfWriter } from './pdf.js';
+export type { PdfFonts } from './pdf.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
 export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readSvg } from './read-svg.js';
 export type { Reading, ReadOptions } from './reading.js';
-export { svg } from './svg.js';

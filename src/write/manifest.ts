@@ -139,7 +139,7 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
 
 /** Files are listed by path, sheets in the order given. Throws on a path that leads out of the folder
  *  and on one that is listed twice. */
-export function buildManifest(facts: ManifestFacts): Manifest {
+function buildManifest(facts: ManifestFacts): Manifest {
   const files = [...facts.files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
   const { sheets } = facts;
   const sum = (of: (sheet: ManifestSheet) => number) => sheets.reduce((t, s) => t + of(s), 0);
