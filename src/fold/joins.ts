@@ -13,7 +13,7 @@ import type { Closure, EdgeRef, Hinge, Join, Net, Path, Point } from '../model.j
 import { CLOSE_MM, FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { depthIn, type Face, hullOf, innerPoints } from './face.js';
 import type { Finding } from './finding.js';
-import { nearestOn, type PanelPose, type Pose, place } from './pose.js';
+import { isStraight, nearestOn, type PanelPose, type Pose, place } from './pose.js';
 import { distance3 } from './space.js';
 
 /** Points compared along two edges that must meet. */
@@ -148,17 +148,16 @@ function worstGap(pose: Pose, a: EdgeRef, b: EdgeRef, gap: number) {
   );
 }
 
-/** A curved hinge, or one on a panel that curls: the two panels must still share every point of it
- *  when the box is closed. */
+/**
+ * Hinges that bend. Where both panels say how, they must still share every point of it when the box
+ * is closed. A flat tooth on a curled wall holds the wall straight at its foot: there the two ends of
+ * the hinge must stay as far apart as it is long.
+ */
 export function curveFindings({ pose }: Closed, hinges: readonly Hinge[]): Finding[] {
   return hinges.flatMap(h => {
     const [a, b] = [pose.get(h.parent)!, pose.get(h.child)!];
-    let by = 0;
-    let at = h.along.start;
-    for (const p of densely(flatten(h.along, FOLD_FACET_MM), false)) {
-      const d = distance3(place(a, p), place(b, p));
-      if (!(d <= by)) [by, at] = [d, p];
-    }
+    const tooth = isStraight(h.along) && Boolean(a.curl) !== Boolean(b.curl);
+    const { by, at } = tooth ? shortened(a.curl ? a : b, h.along) : parted(a, b, h.along);
     if (by <= CLOSE_MM) return [];
     return [
       {
@@ -171,6 +170,22 @@ export function curveFindings({ pose }: Closed, hinges: readonly Hinge[]): Findi
       } satisfies Finding,
     ];
   });
+}
+
+function parted(a: PanelPose, b: PanelPose, along: Path) {
+  let by = 0;
+  let at = along.start;
+  for (const p of densely(flatten(along, FOLD_FACET_MM), false)) {
+    const d = distance3(place(a, p), place(b, p));
+    if (!(d <= by)) [by, at] = [d, p];
+  }
+  return { by, at };
+}
+
+function shortened(curled: PanelPose, along: Path) {
+  const [from, to] = [along.start, endOf(along)];
+  const chord = distance3(place(curled, from), place(curled, to));
+  return { by: Math.abs(distance(from, to) - chord), at: from };
 }
 
 /** Both halves of a closure lie on paper, face to face. */

@@ -213,7 +213,7 @@ export function fragments(
   faces: readonly SolidFace[],
   view: ViewPoint,
   near: number,
-  light: Point3 = [0.35, 0.45, 0.82],
+  light: Point3 = [-0.3, -0.48, 0.82],
 ): Fragment[] {
   const { right, up, toEye } = viewAxes(view);
   const lamp = unit3(light);

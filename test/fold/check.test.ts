@@ -14,9 +14,9 @@ import {
 } from '../../src/geom/index.js';
 import type { Affine, Hinge, Net, Panel, ParamValue, Path, Point } from '../../src/model.js';
 import { fillParams } from '../../src/params.js';
-import { newNet } from '../../src/styles/build.js';
+import { newNet, part } from '../../src/styles/build.js';
 import { STYLES } from '../../src/styles/index.js';
-import { rect } from '../../src/styles/shapes.js';
+import { flap, rect } from '../../src/styles/shapes.js';
 
 function built(id: string, thickness = 0.3, given: Record<string, ParamValue> = {}, part = 0): Net {
   const style = STYLES.find(s => s.id === id)!;
@@ -237,6 +237,32 @@ describe('papers that pass through each other', () => {
     const found = collisionFindings(box, half);
     expect(found.map(f => f.panels.join(' '))).toContain('left front-left-tab');
     expect(collisionFindings(box, pose(box, 0))).toEqual([]);
+  });
+});
+
+describe('a curled wall with flat teeth', () => {
+  function drum(teeth: number): Net {
+    const girth = 2 * Math.PI * 30;
+    const b = newNet('wall', 'Wall', 0);
+    const bend = {
+      from: [0, 0],
+      across: [1, 0],
+      stretches: [{ length: girth, turn: 2 * Math.PI }],
+    } as const;
+    const wall = b.root('wall', 'wall', { ...rect(girth, 25), bend });
+    for (let i = 0; i < teeth; i++) {
+      const foot = part(wall.side('foot'), (girth * i) / teeth, (girth * (i + 1)) / teeth);
+      b.fold(foot, `tooth-${i}`, 'glue-flap', w => flap(w, 6, { mitre: 0.3 }));
+    }
+    b.meet(wall.side('left'), wall.side('right'));
+    return b.done();
+  }
+  it('is sound when the teeth are narrow', () => expect(checkNet(drum(24))).toEqual([]));
+  it('is not when they are so wide that the wall cannot be round', () => {
+    const found = checkNet(drum(6)).filter(f => f.law === 'curve');
+    expect(found).toHaveLength(6);
+    // An arc of 60° and radius 30 mm is 31.416 mm long, its chord 30 mm.
+    expect(found[0]!.measured).toBeCloseTo(10 * Math.PI - 30, 9);
   });
 });
 
