@@ -121,7 +121,7 @@ export const pillow = defineStyle({
       const backEnd = end === 'foot' ? 'right' : 'left';
       net.fold(lid.side(backEnd), `back-${name}`, 'flap', endFlap(back, values.cover, 0, inset));
     }
-    return [net.done()];
+    return [net.done([0, 0, -1])];
   },
 });
 

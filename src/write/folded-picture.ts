@@ -28,6 +28,8 @@ const EDGE = 0.62;
 /** Pixels: widths of paper edges, and how far a layer's shadow falls. */
 const EDGE_PX = 1.1;
 const SHADOW_PX = 1.6;
+/** What lies on a face is drawn this far past the painter's own cuts, or they would show as hairs. */
+const SEAM_PX = 0.7;
 
 /** The extent of what is seen, mm on the picture plane. */
 export function seenBounds(parts: readonly SeenPart[]): Bounds {
@@ -87,7 +89,7 @@ export function drawFolded(
     );
     if (upon.length > 0) {
       const clip = root.clip().id(`part-${i}`);
-      clip.path(outline);
+      clip.path(polygonData(grown(corners, part.edges, SEAM_PX * px), height));
       const inside = group.group().attr('clip-path', `url(#part-${i})`);
       for (const decal of upon) {
         const at = compose(frame, compose(part.at, decal.at));
@@ -145,6 +147,31 @@ function drawDecal(
     const line = group.path(data([path])).fill('none');
     line.stroke({ color: shaded('#5b4a3c', light), width: 1.2 * px, linecap: 'round' });
   }
+}
+
+/** A convex polygon, either way round, whose sides that are no edges of paper are moved out. */
+function grown(corners: readonly Point[], edges: readonly boolean[], by: number): Point[] {
+  const n = corners.length;
+  const area = corners.reduce((sum, p, i) => {
+    const q = corners[(i + 1) % n]!;
+    return sum + p[0] * q[1] - p[1] * q[0];
+  }, 0);
+  const lines = corners.map((p, i) => {
+    const q = corners[(i + 1) % n]!;
+    const length = Math.hypot(q[0] - p[0], q[1] - p[1]);
+    const d: Point = length > 0 ? [(q[0] - p[0]) / length, (q[1] - p[1]) / length] : [0, 0];
+    const out = edges[i] ? 0 : by * Math.sign(area);
+    return { at: [p[0] + d[1] * out, p[1] - d[0] * out] as Point, d };
+  });
+  return corners.map((p, i) => {
+    const a = lines[(i + n - 1) % n]!;
+    const b = lines[i]!;
+    const cross = a.d[0] * b.d[1] - a.d[1] * b.d[0];
+    // Sides nearly in line meet anywhere: the corner stays.
+    if (!(Math.abs(cross) > 0.05)) return p;
+    const t = ((b.at[0] - a.at[0]) * b.d[1] - (b.at[1] - a.at[1]) * b.d[0]) / cross;
+    return [a.at[0] + a.d[0] * t, a.at[1] + a.d[1] * t];
+  });
 }
 
 function polygonData(points: readonly Point[], height: number, closed = true): string {

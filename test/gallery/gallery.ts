@@ -1,0 +1,21 @@
+/** `npm run gallery`: the README's pictures, made from real results, into out/gallery. */
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { collage } from './collage.js';
+import { fairScene, fairSession, sheetPicture } from './fair.js';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const out = join(root, 'out', 'gallery');
+mkdirSync(out, { recursive: true });
+
+const session = fairSession(join(root, 'presets'));
+const fair = collage([
+  [{ svg: await fairScene(session), width: 1200 }],
+  [
+    { svg: await sheetPicture(session, 'cider-caramels', 'kraft-1'), width: 593 },
+    { svg: await sheetPicture(session, 'plum-truffles', 'print-1'), width: 593 },
+  ],
+]);
+writeFileSync(join(out, 'orchard-fair.png'), fair);
+process.stdout.write('out/gallery/orchard-fair.png\n');
