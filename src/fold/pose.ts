@@ -12,7 +12,6 @@ import {
   STILL,
   scale3,
   turnAbout,
-  turned,
   undone,
 } from './space.js';
 
@@ -118,10 +117,6 @@ export function place(p: PanelPose, at: Point, lift = 0): Point3 {
 
 /** Unit normal toward the inside at a point of the net. */
 export const normalAt = (p: PanelPose, at: Point): Point3 => tangentFrame(p, at).z;
-
-/** A direction in the net, in space. */
-export const directionAt = (p: PanelPose, at: Point, direction: Point): Point3 =>
-  turned(tangentFrame(p, at), [direction[0], direction[1], 0]);
 
 /** The point of a panel's surface nearest to a point in space, in the net's frame, and how high
  *  the point lies over it, toward the inside. A flat panel counts as endless. */

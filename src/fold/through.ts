@@ -31,7 +31,7 @@ export interface CollisionOptions {
 
 const pairKey = (a: string, b: string) => (a < b ? `${a} ${b}` : `${b} ${a}`);
 
-export const lieOnEachOther = (joins: readonly Join[]): ReadonlySet<string> =>
+const lieOnEachOther = (joins: readonly Join[]): ReadonlySet<string> =>
   new Set(
     joins
       .filter(j => j.kind === 'glue' || j.kind === 'tuck')
