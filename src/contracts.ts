@@ -1,14 +1,19 @@
 /** The contracts that variants are written to, on one page. */
 import type {
+  Affine,
   Bounds,
   BoxSpec,
+  ClosureHalf,
   Convention,
   Drawing,
   Fill,
+  GlueArea,
   Inside,
   Layer,
   Net,
   Panel,
+  Path,
+  Point,
   PrintPage,
   Region,
 } from './model.js';
@@ -30,6 +35,69 @@ export interface BoxStyle<P extends ParamTable = ParamTable> extends Variant<P> 
   readonly example: Inside;
   /** One net a part. Throws `ParamError` where the size or the parameters cannot be. */
   build(spec: BoxSpec, values: Values<P>): readonly Net[];
+}
+
+/** What a feature may ask of a net, in the flat and closed. All is in the net's frame. */
+export interface NetFacts {
+  /** Stretches of a panel's outline, counter-clockwise, that nothing hangs on, that no other panel
+   *  shares and that need not meet anything; one closed path where all of it is free. */
+  freeEdges(net: Net, panel: string): readonly Path[];
+  /** The lines to fold, each whole; those of one panel where it is named. */
+  scores(net: Net, panel?: string): readonly Path[];
+  /** What lies over a point of a panel in the closed box, the nearest first: where on the other
+   *  panel, and how far toward the first one's inside, mm. Only papers that lie on each
+   *  other: a few sheets off. */
+  over(
+    net: Net,
+    panel: string,
+    at: Point,
+  ): readonly { readonly panel: string; readonly at: Point; readonly toInside: number }[];
+  /** Takes points of panel a to where they lie over panel b in the closed box; nothing for panels
+   *  that are curled or do not lie flat on each other. */
+  lay(net: Net, a: string, b: string): Affine | undefined;
+  glueAreas(net: Net): readonly GlueArea[];
+  closureHalves(net: Net): readonly ClosureHalf[];
+}
+
+/** What is asked of a feature, its names looked up. */
+export interface FeatureAsk {
+  readonly net: Net;
+  /** The panel it goes on; the root for what belongs to the whole net. */
+  readonly panel: Panel;
+  readonly whole: boolean;
+  /** From the feature's frame to the net's: the panel's middle is its origin, and it is seen on the
+   *  outside, so this mirrors. */
+  readonly frame: Affine;
+  /** A motif's outline about the origin, as seen. */
+  readonly outline?: Path;
+  /** Whether a piece is to go behind it. */
+  readonly film: boolean;
+  readonly facts: NetFacts;
+}
+
+/** A piece that a feature adds, in its own frame: its middle at the origin, as seen from inside. */
+export interface FeaturePiece {
+  readonly what: string;
+  readonly outline: Path;
+  /** From the piece's frame to the net's. */
+  readonly at: Affine;
+  readonly face: 'inside' | 'outside';
+}
+
+export interface Featured {
+  readonly net: Net;
+  readonly pieces?: readonly FeaturePiece[];
+  readonly warnings?: readonly string[];
+}
+
+/** Something that any suitable panel of any net can take. Net to net: facts again. */
+export interface Feature<P extends ParamTable = ParamTable> extends Variant<P> {
+  /** Whether it goes on a panel, may, or belongs to the whole box. */
+  readonly on: 'panel' | 'panel or box';
+  /** What it takes beside its parameters: a motif for its outline, a stock for a piece behind it. */
+  readonly takes?: readonly ('motif' | 'film')[];
+  /** Throws `ParamError` where the panel cannot take it. */
+  apply(ask: FeatureAsk, values: Values<P>): Featured;
 }
 
 /** What a motif may ask for without touching the disk. */
@@ -75,6 +143,7 @@ export interface PrintWriter {
 /** Keeps the literal types of a variant's parameter table. */
 export const defineStyle = <const P extends ParamTable>(style: BoxStyle<P>): BoxStyle<P> => style;
 export const defineMotif = <const P extends ParamTable>(motif: Motif<P>): Motif<P> => motif;
+export const defineFeature = <const P extends ParamTable>(f: Feature<P>): Feature<P> => f;
 export const definePattern = <const P extends ParamTable>(p: Pattern<P>): Pattern<P> => p;
 
 /** Finds a variant by id. */

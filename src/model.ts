@@ -135,6 +135,22 @@ export interface Decoration {
   readonly art?: ArtSpec;
 }
 
+/** Something cut into a panel or drawn on it: a window, a notch, a hanging hole. What is put where
+ *  is decided when the net is built. */
+export interface FeatureSpec {
+  readonly feature: string;
+  /** The panel's name; empty for what belongs to the whole box. */
+  readonly panel: string;
+  /** From the panel's middle, and turned, as seen on the outside with the net's y up. */
+  readonly at: Point;
+  readonly turn: number;
+  readonly values: ParamValues;
+  /** A motif whose outline is cut. */
+  readonly outline?: { readonly motif: string; readonly values: ParamValues };
+  /** Stock of the piece that goes behind it. */
+  readonly film?: string;
+}
+
 /** One box of a design, or decorations alone when `box` is absent. */
 export interface Item {
   readonly name: string;
@@ -145,6 +161,10 @@ export interface Item {
     readonly spec: BoxSpec;
     readonly values: ParamValues;
     readonly stock: string;
+    /** In the order in which they are made. */
+    readonly features?: readonly FeatureSpec[];
+    /** A net too big for the sheet is turned, or cut in two with a glued joint. */
+    readonly split?: 'auto';
   };
   readonly decorations: readonly Decoration[];
 }
@@ -222,6 +242,9 @@ export interface Hinge {
   readonly child: string;
   readonly along: Path;
   readonly angle: number;
+  /** Of a fold right over (`angle` ±π): how far apart the two mid-surfaces lie when it is closed,
+   *  mm. The paper rolls over what lies between; nothing if not said. */
+  readonly lift?: number;
 }
 
 export interface PanelRef {
@@ -259,6 +282,26 @@ export interface Closure {
   readonly b: string;
   readonly at: Point;
   readonly diameter: number;
+  /** What it is; hook-and-loop where nothing is said. */
+  readonly means?: 'hook-and-loop' | 'sticker' | 'magnet';
+}
+
+/** One half of a closure, where it is stuck. `at` is in the net's frame. */
+export interface ClosureHalf {
+  readonly panel: string;
+  readonly face: 'inside' | 'outside';
+  readonly at: Point;
+  readonly diameter: number;
+}
+
+/** Where a panel's face takes glue, because it lies on another when the box is closed. */
+export interface GlueArea {
+  readonly panel: string;
+  readonly face: 'inside' | 'outside';
+  /** The panel on the other side of the glue. */
+  readonly onto: string;
+  /** Closed, in the net's frame. */
+  readonly area: Path;
 }
 
 /** The flat pattern of one box part: facts only, no drawing. */
