@@ -68,7 +68,7 @@ function finiteFindings(net: Net): Finding[] {
       )
       .map(p => bad([p.id], `a measure of ${p.id}`)),
     ...net.hinges
-      .filter(h => !isFinitePath(h.along) || !Number.isFinite(h.angle))
+      .filter(h => !isFinitePath(h.along) || !Number.isFinite(h.angle + (h.lift ?? 0)))
       .map(h => bad([h.parent, h.child], `a measure of the hinge ${h.parent}–${h.child}`)),
     ...edges.filter(e => !isFinitePath(e.along)).map(e => bad([e.panel], 'an edge that must meet')),
     ...net.closures

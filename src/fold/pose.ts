@@ -70,7 +70,8 @@ export function pose(net: Net, folding: Folding = 1): Pose {
     const { at, tangent } = middleOf(hinge.along);
     // Positive angles lift what lies to the right of the hinge: a left-handed turn about it.
     const turn = turnAbout(at, tangent, -angleAt(hinge, fraction));
-    const lying = after(tangentFrame(out.get(hinge.parent)!, at), turn);
+    const rolled = after(rollAt(hinge, fraction, tangent), turn);
+    const lying = after(tangentFrame(out.get(hinge.parent)!, at), rolled);
     put(hinge.child, fraction, curl =>
       curl ? after(lying, undone(curl.tangent(curl.reach(at)))) : lying,
     );
@@ -87,6 +88,23 @@ function angleAt({ along, angle }: Hinge, fraction: number): number {
   if (isStraight(along) || Math.abs(angle) >= Math.PI) return angle * fraction;
   return 2 * Math.atan(fraction * Math.tan(angle / 2));
 }
+
+/**
+ * How far a fold right over is from a sharp one. Between the two panels the paper is half a circle
+ * as long as its arc, π/2 of the lift, its middle at the hinge: closed, each point of the child is as
+ * far from the hinge as in the flat, and `lift` off.
+ */
+function rollAt({ angle, lift = 0 }: Hinge, fraction: number, tangent: Point): Rigid {
+  if (lift === 0) return STILL;
+  const turn = angle * fraction;
+  const whole = (Math.PI / 2) * lift;
+  const half = turn / 2;
+  const chord = Math.abs(half) < 1e-8 ? whole : (whole * Math.sin(half)) / half;
+  const out = chord * Math.cos(half) - (whole / 2) * (1 + Math.cos(turn));
+  const up = chord * Math.sin(half) - (whole / 2) * Math.sin(turn);
+  return { ...STILL, at: [tangent[1] * out, -tangent[0] * out, up] };
+}
+
 export const isStraight = ({ segments }: Path): boolean =>
   segments.length === 1 && segments[0]!.kind === 'line';
 

@@ -51,6 +51,8 @@ export interface Face {
 export interface FoldOptions {
   /** Radians; positive toward the inside. A right angle if not said. */
   readonly angle?: number;
+  /** Of a fold right over: the distance of the two mid-surfaces, mm. */
+  readonly lift?: number;
   /** How far the child's foot stays away from the ends of the parent's side, mm: left and right
    *  as seen with the hinge below. */
   readonly inset?: Pair;
@@ -110,7 +112,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
   const withGap = (gap: number | undefined) => (gap === undefined ? {} : { gap });
   return {
     root: (panelId, role, shape) => add(panelId, role, shape, translation(0, 0)),
-    fold(to, panelId, role, shape, { angle = SQUARE, inset = 0, slit = 0 } = {}) {
+    fold(to, panelId, role, shape, { angle = SQUARE, lift = 0, inset = 0, slit = 0 } = {}) {
       const [left, right] = pair(inset);
       const width = distance(to.along.start, endOf(to.along)) - left - right;
       const own = typeof shape === 'function' ? shape(width) : shape;
@@ -118,7 +120,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
       const frame = standOn(to.along, foot, left);
       const face = add(panelId, role, own, frame);
       const along = hingeOf(to.along, face.side('foot').along, pair(slit), `${id}: ${panelId}`);
-      hinges.push({ parent: to.panel, child: panelId, along, angle });
+      hinges.push({ parent: to.panel, child: panelId, along, angle, ...(lift > 0 && { lift }) });
       return face;
     },
     glue: (a, b, gap) =>

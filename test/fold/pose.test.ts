@@ -65,6 +65,50 @@ describe('pose', () => {
   });
 });
 
+describe('a fold right over what lies between', () => {
+  const lift = 0.9;
+  const roll = (Math.PI / 2) * lift;
+  /** The same strip, 40 mm to the fold, with a sharp hinge and with its rolled paper as a curl. */
+  const rolled = (over: 1 | -1, fraction: number, s: number) => {
+    const b = newNet('n', 'N', 0.3);
+    const half = b.root('half', 'base', rect(40, 10));
+    b.fold(half.side('right'), 'over', 'flap', w => rect(w, 40), { angle: over * Math.PI, lift });
+    const bend: Bend = {
+      from: [40 - roll / 2, 0],
+      across: [1, 0],
+      stretches: [{ length: roll, turn: over * Math.PI }],
+    };
+    const curl = new Curl(bend, fraction);
+    const strip: PanelPose = {
+      panel: {
+        id: 's',
+        role: 'base',
+        outline: rectangle(0, 0, 80, 10),
+        holes: [],
+        strokes: [],
+        bend,
+      },
+      frame: STILL,
+      curl,
+    };
+    return distance3(place(pose(b.done(), fraction).get('over')!, [s, 3]), place(strip, [s, 3]));
+  };
+  it('stands where paper of that length rolls, at every moment', () => {
+    for (const over of [1, -1] as const) {
+      for (const fraction of [0, 1e-9, 0.2, 0.5, 0.8, 1]) {
+        for (const s of [42, 60, 80]) expect(rolled(over, fraction, s)).toBeLessThan(1e-9);
+      }
+    }
+  });
+  it('ends as far from the fold as in the flat, the lift away', () => {
+    const b = newNet('n', 'N', 0.3);
+    const half = b.root('half', 'base', rect(40, 10));
+    b.fold(half.side('right'), 'over', 'flap', w => rect(w, 30), { angle: Math.PI, lift });
+    const [x, y, z] = place(pose(b.done()).get('over')!, [70, 4]);
+    expect([x, y, z].map(v => Math.round(v * 1e9) / 1e9)).toEqual([10, 4, lift]);
+  });
+});
+
 describe('a curl', () => {
   const panel = (bend: Bend): Panel => ({
     id: 'p',
