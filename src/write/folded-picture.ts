@@ -28,8 +28,6 @@ const EDGE = 0.62;
 /** Pixels: widths of paper edges, and how far a layer's shadow falls. */
 const EDGE_PX = 1.1;
 const SHADOW_PX = 1.6;
-/** What lies on a face is drawn this far past the painter's own cuts, or they would show as hairs. */
-const SEAM_PX = 0.7;
 
 /** The extent of what is seen, mm on the picture plane. */
 export function seenBounds(parts: readonly SeenPart[]): Bounds {
@@ -71,46 +69,66 @@ export function drawFolded(
   height: number,
   px: number,
 ): void {
-  parts.forEach((part, i) => {
-    const place = ([x, y]: Point): Point => [
-      frame[0] * x + frame[2] * y + frame[4],
-      frame[1] * x + frame[3] * y + frame[5],
-    ];
-    const corners = part.polygon.map(place);
-    const colour = shaded(paper(part.net)[part.side], part.light);
-    const outline = polygonData(corners, height);
-    // A hair of its own colour closes the seams between parts.
+  const place = ([x, y]: Point): Point => [
+    frame[0] * x + frame[2] * y + frame[4],
+    frame[1] * x + frame[3] * y + frame[5],
+  ];
+  facesOf(parts).forEach((face, i) => {
+    const { net, panel, side, light, at } = face[0]!;
+    const polygons = face.map(part => part.polygon.map(place));
+    const outline = polygons.map(p => polygonData(p, height)).join('');
+    const colour = shaded(paper(net)[side], light);
+    // A hair of its own colour closes the seams between faces.
     group
       .path(outline)
       .fill(colour)
       .stroke({ color: colour, width: 0.6 * px, linejoin: 'round' });
-    const upon = decals.filter(
-      d => d.net === part.net && d.panel === part.panel && d.side === part.side,
-    );
+    const upon = decals.filter(d => d.net === net && d.panel === panel && d.side === side);
     if (upon.length > 0) {
-      const clip = root.clip().id(`part-${i}`);
-      clip.path(polygonData(grown(corners, part.edges, SEAM_PX * px), height));
-      const inside = group.group().attr('clip-path', `url(#part-${i})`);
-      for (const decal of upon) {
-        const at = compose(frame, compose(part.at, decal.at));
-        drawDecal(inside, decal, at, part.light, height, px);
-      }
+      root.clip().id(`face-${i}`).path(outline);
+      const inside = group.group().attr('clip-path', `url(#face-${i})`);
+      upon.forEach((decal, k) => {
+        const on = compose(frame, compose(at, decal.at));
+        drawDecal(root, inside, decal, `face-${i}-${k}`, on, light, height, px);
+      });
     }
-    const edge = shaded(paper(part.net)[part.side], part.light * EDGE - (1 - EDGE));
-    part.edges.forEach((isEdge, k) => {
-      if (!isEdge) return;
-      const data = polygonData([corners[k]!, corners[(k + 1) % corners.length]!], height, false);
-      group
-        .path(data)
-        .fill('none')
-        .stroke({ color: edge, width: EDGE_PX * px, linecap: 'round' });
+    const edge = shaded(paper(net)[side], edgeLight(light));
+    face.forEach(({ edges }, j) => {
+      const corners = polygons[j]!;
+      const sides = corners.flatMap((corner, k) =>
+        edges[k] ? [polygonData([corner, corners[(k + 1) % corners.length]!], height, false)] : [],
+      );
+      if (sides.length === 0) return;
+      const line = group.path(sides.join('')).fill('none');
+      line.stroke({ color: edge, width: EDGE_PX * px, linecap: 'round' });
     });
   });
 }
 
+/** Parts of one flat face that follow each other are painted as one: between them nothing shows. */
+function facesOf(parts: readonly SeenPart[]): SeenPart[][] {
+  const faces: SeenPart[][] = [];
+  for (const part of parts) {
+    const last = faces.at(-1)?.[0];
+    const same =
+      last &&
+      last.net === part.net &&
+      last.panel === part.panel &&
+      last.side === part.side &&
+      last.at.every((v, i) => v === part.at[i]);
+    if (same) faces.at(-1)!.push(part);
+    else faces.push([part]);
+  }
+  return faces;
+}
+
+const edgeLight = (light: number) => light * EDGE - (1 - EDGE);
+
 function drawDecal(
+  root: Svg,
   group: Container,
   { piece, colour }: Decal,
+  id: string,
   at: Affine,
   light: number,
   height: number,
@@ -136,42 +154,23 @@ function drawDecal(
     .path(data(cut))
     .attr('fill-rule', 'evenodd')
     .fill(shaded(ground, light))
-    .stroke({ color: shaded(ground, light * EDGE - (1 - EDGE)), width: 0.7 * px });
-  for (const fill of piece.art?.fills ?? []) {
+    .stroke({ color: shaded(ground, edgeLight(light)), width: 0.7 * px });
+  const { fills = [] } = piece.art ?? {};
+  // Art reaches past the cut by the bleed: what is cut off is not glued on.
+  if (fills.length > 0) {
+    root.clip().id(id).path(data(cut)).attr('clip-rule', 'evenodd');
+  }
+  const within = fills.length > 0 ? group.group().attr('clip-path', `url(#${id})`) : group;
+  for (const fill of fills) {
     const regions = fill.regions.map(r => data([r.outer, ...r.holes])).join('');
     if (regions === '') continue;
-    group.path(regions).attr('fill-rule', 'evenodd').fill(shaded(fill.colour, light));
+    within.path(regions).attr('fill-rule', 'evenodd').fill(shaded(fill.colour, light));
   }
   for (const { operation, path } of piece.strokes) {
     if (operation === 'cut') continue;
     const line = group.path(data([path])).fill('none');
     line.stroke({ color: shaded('#5b4a3c', light), width: 1.2 * px, linecap: 'round' });
   }
-}
-
-/** A convex polygon, either way round, whose sides that are no edges of paper are moved out. */
-function grown(corners: readonly Point[], edges: readonly boolean[], by: number): Point[] {
-  const n = corners.length;
-  const area = corners.reduce((sum, p, i) => {
-    const q = corners[(i + 1) % n]!;
-    return sum + p[0] * q[1] - p[1] * q[0];
-  }, 0);
-  const lines = corners.map((p, i) => {
-    const q = corners[(i + 1) % n]!;
-    const length = Math.hypot(q[0] - p[0], q[1] - p[1]);
-    const d: Point = length > 0 ? [(q[0] - p[0]) / length, (q[1] - p[1]) / length] : [0, 0];
-    const out = edges[i] ? 0 : by * Math.sign(area);
-    return { at: [p[0] + d[1] * out, p[1] - d[0] * out] as Point, d };
-  });
-  return corners.map((p, i) => {
-    const a = lines[(i + n - 1) % n]!;
-    const b = lines[i]!;
-    const cross = a.d[0] * b.d[1] - a.d[1] * b.d[0];
-    // Sides nearly in line meet anywhere: the corner stays.
-    if (!(Math.abs(cross) > 0.05)) return p;
-    const t = ((b.at[0] - a.at[0]) * b.d[1] - (b.at[1] - a.at[1]) * b.d[0]) / cross;
-    return [a.at[0] + a.d[0] * t, a.at[1] + a.d[1] * t];
-  });
 }
 
 function polygonData(points: readonly Point[], height: number, closed = true): string {
