@@ -105,8 +105,9 @@ export interface MotifTools {
   /** One line of text as welded outlines, its baseline on y = 0, starting at x = 0. `height` is
    *  the height of a capital letter, mm. Throws `ParamError` for a character the face lacks. */
   letter(text: string, font: string, height: number): readonly Region[];
-  /** A repeatable random number in [0, 1). */
-  random(): number;
+  /** Repeatable random numbers in [0, 1): one run of them for each seed, so that the order in which
+   *  motifs are made changes nothing. Seeds are a parameter of the motif's own. */
+  seeded(seed: number): () => number;
 }
 
 /** A parametric shape for decorating, centred on the origin, in layers from back to front. */

@@ -29,7 +29,7 @@ export function openSession(
   environment: Pick<Environment, 'presetsDir'>,
 ): Session {
   const fonts = readFonts(environment);
-  const tools = makeMotifTools({ fonts, seed: 1 });
+  const tools = makeMotifTools({ fonts });
   const presets = readPresets(environment);
   const read = readJob(source, {
     styles: STYLES,

@@ -8,13 +8,7 @@ import { seeded } from './random.js';
 export type FontFiles = ReadonlyMap<string, Uint8Array | readonly Uint8Array[]>;
 
 /** Tools over fonts that the caller has read. A font is opened when it is first written with. */
-export function makeMotifTools({
-  fonts,
-  seed,
-}: {
-  readonly fonts: FontFiles;
-  readonly seed: number;
-}): MotifTools {
+export function makeMotifTools({ fonts }: { readonly fonts: FontFiles }): MotifTools {
   const open = new Map<string, Face>();
   const faceOf = (name: string): Face => {
     const known = open.get(name);
@@ -30,6 +24,6 @@ export function makeMotifTools({
   };
   return {
     letter: (text, font, height) => letterLine(faceOf(font), text, height),
-    random: seeded(seed),
+    seeded: seed => seeded(seed),
   };
 }

@@ -38,5 +38,5 @@ export const realLibrary = (): Library => ({
   motifs: MOTIFS,
   patterns: PATTERNS,
   presets: realPresets,
-  tools: makeMotifTools({ fonts: faces(), seed: 1 }),
+  tools: makeMotifTools({ fonts: faces() }),
 });

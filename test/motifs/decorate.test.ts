@@ -23,7 +23,7 @@ import { makeMotifTools } from '../../src/motifs/tools.js';
 import { ParamError } from '../../src/params.js';
 import { allFonts } from '../support/fonts.js';
 
-const tools = makeMotifTools({ fonts: allFonts(), seed: 2 });
+const tools = makeMotifTools({ fonts: allFonts() });
 const options = { bleed: 3, count: 6, itemName: 'plum-box' };
 const lid: Panel = {
   id: 'lid',

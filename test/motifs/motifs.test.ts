@@ -23,7 +23,7 @@ import { allFonts } from '../support/fonts.js';
 import { samples } from '../support/param-samples.js';
 
 const fonts = allFonts();
-const tools = () => makeMotifTools({ fonts, seed: 5 });
+const tools = () => makeMotifTools({ fonts });
 
 interface Built {
   readonly values: Readonly<Record<string, number | string | boolean>>;
