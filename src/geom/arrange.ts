@@ -154,34 +154,61 @@ function bundlesOf(pieces: readonly Piece[], operands: number): Bundle[] {
   return all;
 }
 
+/** Pieces by bands across one axis, so that a ray along the other meets few of them. */
+class Bands {
+  readonly #bands: number[][];
+  readonly #least: number;
+  readonly #width: number;
+
+  constructor(pieces: readonly Piece[], axis: 0 | 1) {
+    const spans = pieces.map(({ part: { from, segment } }) => [from[axis], segment.to[axis]]);
+    let least = Number.POSITIVE_INFINITY;
+    let most = Number.NEGATIVE_INFINITY;
+    for (const [a, b] of spans) {
+      least = Math.min(least, a!, b!);
+      most = Math.max(most, a!, b!);
+    }
+    const count = Math.max(1, Math.min(1024, pieces.length));
+    this.#least = least;
+    this.#width = (most - least) / count || 1;
+    this.#bands = Array.from({ length: count + 1 }, () => []);
+    for (const [i, [a, b]] of spans.entries()) {
+      const last = this.#index(Math.max(a!, b!));
+      for (let k = this.#index(Math.min(a!, b!)); k <= last; k++) this.#bands[k]!.push(i);
+    }
+  }
+
+  #index = (level: number): number => Math.floor((level - this.#least) / this.#width);
+
+  /** Every piece that may cross the level, and some that do not. */
+  at(level: number): readonly number[] {
+    return this.#bands[this.#index(level)] ?? [];
+  }
+}
+
 /** How often the operands run round the two sides of a bundle. */
-function sidesOf(bundle: Bundle, pieces: readonly Piece[], boxes: readonly Bounds[]) {
+function sidesOf(bundle: Bundle, pieces: readonly Piece[], bands: readonly Bands[]) {
   const { first, middle, members, net } = bundle;
   const tangent = tangentAt(first.part, 0.5);
   // A ray along x where the piece runs steeply, along y where it runs level.
-  const axis = Math.abs(tangent[1]) >= Math.abs(tangent[0]) ? 1 : 0;
-  const [x, y] = middle;
+  const across = Math.abs(tangent[1]) >= Math.abs(tangent[0]) ? 1 : 0;
+  const along = across === 1 ? 0 : 1;
+  const [level, here] = [middle[across], middle[along]];
   const others = net.map(() => 0);
-  for (let i = 0; i < pieces.length; i++) {
-    const { minX, minY, maxX, maxY } = boxes[i]!;
-    if (
-      axis === 1 ? !(minY <= y && y < maxY && x <= maxX) : !(minX <= x && x < maxX && y <= maxY)
-    ) {
-      continue;
-    }
+  for (const i of bands[across]!.at(level)) {
     const piece = pieces[i]!;
-    if (members.has(piece)) continue;
     const { from, segment } = piece.part;
+    const { to } = segment;
+    const [p, q] = [from[across], to[across]];
+    // Half open, so that a ray through a corner counts it once.
+    if (!(Math.min(p, q) <= level && level < Math.max(p, q))) continue;
+    if (here > Math.max(from[along], to[along]) || members.has(piece)) continue;
     const ahead =
-      axis === 1
-        ? x < minX || x < crossingAt(piece.part, 1, y)
-        : y < minY || y < crossingAt(piece.part, 0, x);
-    if (!ahead) continue;
-    const rising = axis === 1 ? segment.to[1] > from[1] : segment.to[0] < from[0];
-    others[piece.operand]! += rising ? 1 : -1;
+      here < Math.min(from[along], to[along]) || here < crossingAt(piece.part, across, level);
+    if (ahead) others[piece.operand]! += q > p === (across === 1) ? 1 : -1;
   }
   // The ray leaves to the right of the piece, or to its left, where it has not met the bundle.
-  const right = axis === 1 ? tangent[1] > 0 : tangent[0] < 0;
+  const right = across === 1 ? tangent[1] > 0 : tangent[0] < 0;
   return right
     ? { right: others, left: others.map((w, k) => w + net[k]!) }
     : { left: others, right: others.map((w, k) => w - net[k]!) };
@@ -201,10 +228,10 @@ export function arrange(
 ): Path[] | undefined {
   const nodes = new Nodes();
   const pieces = piecesOf(cutElements(loops, across), nodes);
-  const boxes = pieces.map(p => endsBox(p.part));
+  const bands = [new Bands(pieces, 0), new Bands(pieces, 1)];
   const kept: { piece: Piece; forward: boolean }[] = [];
   for (const bundle of bundlesOf(pieces, operands)) {
-    const { left, right } = sidesOf(bundle, pieces, boxes);
+    const { left, right } = sidesOf(bundle, pieces, bands);
     const [inLeft, inRight] = [inside(left), inside(right)];
     if (inLeft !== inRight) kept.push({ piece: bundle.first, forward: inLeft });
   }

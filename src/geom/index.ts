@@ -1,5 +1,12 @@
+export * from './apart.js';
 export * from './arc.js';
-export * from './boolean.js';
+export {
+  intersectRegions,
+  pathsOverlap,
+  subtractRegions,
+  uniteContours,
+  uniteRegions,
+} from './boolean.js';
 export * from './clip.js';
 export * from './contain.js';
 export * from './cut-at.js';
@@ -10,9 +17,10 @@ export * from './fit-polyline.js';
 export * from './flatten.js';
 export * from './intersect.js';
 export * from './meet.js';
-export * from './offset.js';
+export { type Join, offsetRegions } from './offset.js';
 export * from './offset-exactly.js';
 export * from './path.js';
 export * from './slice.js';
+export * from './spline.js';
 export type * from './types.js';
 export * from './vec.js';

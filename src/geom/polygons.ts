@@ -10,6 +10,7 @@ import { fitPolyline } from './fit-polyline.js';
 import { flatten } from './flatten.js';
 import { clipper } from './heavy.js';
 import { pathLength, signedArea } from './measure.js';
+import { LONGEST_MITRE } from './offset-loops.js';
 import { vertices } from './path.js';
 import { regionsOf } from './regions.js';
 import type { Path, Point, Region } from './types.js';
@@ -22,8 +23,6 @@ const precisionFor = (points: Iterable<Point>): number => {
   for (const [x, y] of points) reach = Math.max(reach, Math.abs(x), Math.abs(y));
   return reach < 600 ? 5 : 4;
 };
-/** A corner of a mitred offset reaches at most this many offsets out; beyond it is cut square. */
-export const LONGEST_MITRE = 3;
 
 const asD = (points: readonly Point[]) => points.map(([x, y]) => ({ x, y }));
 const flat = (paths: readonly Path[]): Point[][] => paths.map(p => flatten(p, FINE_MM));

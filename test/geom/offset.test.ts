@@ -8,8 +8,10 @@ import {
   counterClockwise,
   cubic,
   distanceToPath,
+  fitArcs,
   flatten,
   isSimple,
+  type Join,
   offsetRegions,
   type Path,
   type Point,
@@ -28,6 +30,7 @@ import {
   subtractRegions,
   transform,
 } from '../../src/geom/index.js';
+import { windingOffset } from '../../src/geom/offset.js';
 import { polygonOffset } from '../../src/geom/polygons.js';
 import { FIT_MM } from '../../src/units/tolerances.js';
 import { anyShape } from '../support/shapes.js';
@@ -204,6 +207,67 @@ describe('offsets', () => {
       }),
       { seed: SEED + 2, numRuns: 150 },
     );
+  });
+  it('mitred, a convex polygon grows by the sum of tan(turn / 2) d² beside L d', () => {
+    // check-values.md 8; a mitre over three offsets is an arc, turn / 2 · d².
+    const angles = fc.uniqueArray(fc.integer({ min: 0, max: 359 }), { minLength: 3, maxLength: 9 });
+    fc.assert(
+      fc.property(angles, fc.constantFrom(0.5, 2, 7), (list, d) => {
+        const corners = [...list].sort((a, b) => a - b).map(a => polar(12, (a * Math.PI) / 180));
+        const shape = polygon(corners);
+        fc.pre(signedArea(shape) > 1);
+        let extra = 0;
+        for (let i = 0; i < corners.length; i++) {
+          const [p, q, r] = [corners.at(i - 1)!, corners[i]!, corners[(i + 1) % corners.length]!];
+          const [u, v] = [
+            Math.atan2(q[1] - p[1], q[0] - p[0]),
+            Math.atan2(r[1] - q[1], r[0] - q[0]),
+          ];
+          const turn = (v - u + 4 * Math.PI) % (2 * Math.PI);
+          extra +=
+            (1 / Math.cos(turn / 2) <= 3 && turn < Math.PI ? Math.tan(turn / 2) : turn / 2) * d * d;
+        }
+        const grown = area(offsetRegions([region(shape)], d, 'mitre'));
+        expect(grown).toBeCloseTo(signedArea(shape) + pathLength(shape) * d + extra, 4);
+      }),
+      { seed: SEED + 5, numRuns: 100 },
+    );
+  });
+  it('never needs its second way for sound shapes, however tight their arcs', () => {
+    fc.assert(
+      fc.property(
+        anyShape,
+        anyShape,
+        distances,
+        fc.constantFrom<Join>('round', 'mitre'),
+        (a, b, d, join) => {
+          const loops = all(subtractRegions([region(a)], [region(b)])).map(p => fitArcs(p));
+          expect(windingOffset(loops, d, join)).toBeDefined();
+        },
+      ),
+      { seed: SEED + 4, numRuns: 200 },
+    );
+  });
+  it('closes a round hole, and loses a disc, that is smaller than the distance', () => {
+    const ring = [circle([0, 0], 10), clockwise(circle([0, 0], 3))];
+    expect(windingOffset(ring, 4, 'round')).toEqual([expect.objectContaining({ holes: [] })]);
+    expect(windingOffset(ring, 3, 'round')![0]!.holes).toEqual([]);
+    expect(windingOffset([circle([0, 0], 3)], -4, 'round')).toEqual([]);
+    expect(windingOffset([circle([0, 0], 3)], -3, 'round')).toEqual([]);
+    // A slot with round ends of radius 2: it closes to a line and is gone, never everted.
+    const slot = roundedPolygon(
+      [
+        [-8, -2],
+        [8, -2],
+        [8, 2],
+        [-8, 2],
+      ],
+      2,
+    );
+    const plate = [rectangle(-20, -20, 40, 40), clockwise(slot)];
+    for (const d of [2, 2.5, 4, 9]) {
+      expect(windingOffset(plate, d, 'round')!.map(r => r.holes)).toEqual([[]]);
+    }
   });
   it('follows a turn, a mirror and a scale', () => {
     fc.assert(
