@@ -23,7 +23,7 @@ import {
 export type Knot =
   | Point
   | {
-      readonly at: Point;
+      readonly point: Point;
       /** Directions of travel before and after it, of any length. One alone makes a corner whose
        *  other side finds its own; `'free'` is a corner with both sides so. */
       readonly into?: Point | 'free';
@@ -31,29 +31,29 @@ export type Knot =
     };
 
 /** A smooth knot passed in a given direction. */
-export const heading = (at: Point, direction: Point): Knot => ({
-  at,
+export const heading = (point: Point, direction: Point): Knot => ({
+  point,
   into: direction,
   out: direction,
 });
 /** A corner; both sides find their own direction unless told. */
 export const corner = (
-  at: Point,
+  point: Point,
   into: Point | 'free' = 'free',
   out: Point | 'free' = 'free',
-): Knot => ({ at, into, out });
+): Knot => ({ point, into, out });
 
 interface Node {
-  readonly at: Point;
+  readonly point: Point;
   readonly into?: Point | 'free';
   readonly out?: Point | 'free';
   readonly breaks: boolean;
 }
 
 const nodeOf = (knot: Knot): Node => {
-  if (!('at' in knot)) return { at: knot, breaks: false };
-  const { at, into = 'free', out = 'free' } = knot;
-  return { at, into, out, breaks: true };
+  if (!('point' in knot)) return { point: knot, breaks: false };
+  const { point, into = 'free', out = 'free' } = knot;
+  return { point, into, out, breaks: true };
 };
 
 /** The closed curve through knots. Throws for fewer than two, or for neighbours at one point. */
@@ -63,10 +63,10 @@ export function closedSpline(knots: readonly Knot[]): Path {
   const start = nodes[Math.max(first, 0)];
   if (!start || nodes.length < 2) throw new RangeError('a closed curve needs two knots or more');
   if (first < 0) {
-    return { start: start.at, segments: through(nodes.map(n => n.at)), closed: true };
+    return { start: start.point, segments: through(nodes.map(n => n.point)), closed: true };
   }
   const turned = [...nodes.slice(first), ...nodes.slice(0, first), start];
-  return { start: start.at, segments: runs(turned), closed: true };
+  return { start: start.point, segments: runs(turned), closed: true };
 }
 
 /** The open curve from the first knot to the last. Throws for fewer than two. */
@@ -74,7 +74,7 @@ export function openSpline(knots: readonly Knot[]): Path {
   const nodes = knots.map(nodeOf);
   const [start] = nodes;
   if (!start || nodes.length < 2) throw new RangeError('a curve needs two knots or more');
-  return { start: start.at, segments: runs(nodes), closed: false };
+  return { start: start.point, segments: runs(nodes), closed: false };
 }
 
 /** Each stretch between knots that say their direction is a curve of its own. */
@@ -87,7 +87,7 @@ function runs(nodes: readonly Node[]): Segment[] {
     const ends = [part[0]!.out ?? 'free', part.at(-1)!.into ?? 'free'] as const;
     segments.push(
       ...through(
-        part.map(n => n.at),
+        part.map(n => n.point),
         ends,
       ),
     );
@@ -105,8 +105,8 @@ function turnAt(a: Point, b: Point, c: Point): number {
 /**
  * Cubics through points. Unknown are the angles θ between each chord and the curve where it starts;
  * φ = −ψ − θ is the angle where the chord before it ends, ψ the turn between the two. Mock
- * curvatures agree at each point: (2φₖ + θₖ₋₁)/dₖ₋₁ … = (2θₖ + φₖ₊₁)/dₖ. Without `ends` the
- * points are a ring. A free end has the curvature of its neighbour ("curl 1").
+ * curvatures agree at each point: (2φₖ − θₖ₋₁)/dₖ₋₁ = (2θₖ − φₖ₊₁)/dₖ, d the chords. Without
+ * `ends` the points are a ring. A free end has the curvature of its neighbour ("curl 1").
  */
 function through(points: readonly Point[], ends?: readonly (Point | 'free')[]): Segment[] {
   const ring = ends === undefined;
