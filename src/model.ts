@@ -235,13 +235,14 @@ export interface Bend {
  * counter-clockwise on the parent's. `angle` (radians) is the fold when the box is closed:
  * positive folds the child toward the inside (a valley seen from the inside). Along a curved
  * hinge the angle changes: `angle` is the one at the middle of `along`, and parent and child both
- * say how they bend.
+ * say how they bend. `packed` is the fold of a glued box that is pressed flat, where it is not 0.
  */
 export interface Hinge {
   readonly parent: string;
   readonly child: string;
   readonly along: Path;
   readonly angle: number;
+  readonly packed?: number;
   /** Of a fold right over (`angle` ±π): how far apart the two mid-surfaces lie when it is closed,
    *  mm. The paper rolls over what lies between; nothing if not said. */
   readonly lift?: number;
@@ -260,14 +261,20 @@ export interface EdgeRef extends PanelRef {
  * - `glue`: panel a lies on panel b, inside its outline, one thickness away.
  * - `edge`: edge a lies on edge b, point for point; `gap` apart where paper lies between.
  * - `tuck`: panel a slides in behind panel b: parallel, inside its outline (notches apart), no
- *   farther off than `gap`.
+ *   farther off than `gap`. With an edge of panel a only that edge hooks in, over the paper of b and
+ *   on its inside.
  * - `lock`: edge a (a slit's or a tab's) meets edge b and holds it; checked like `edge`.
  * `gap` is the distance between the two mid-surfaces, mm; without it one thickness for `glue` and
  * `tuck`, nothing for `edge` and `lock`.
  */
 export type Join =
   | { readonly kind: 'glue'; readonly a: PanelRef; readonly b: PanelRef; readonly gap?: number }
-  | { readonly kind: 'tuck'; readonly a: PanelRef; readonly b: PanelRef; readonly gap?: number }
+  | {
+      readonly kind: 'tuck';
+      readonly a: PanelRef | EdgeRef;
+      readonly b: PanelRef;
+      readonly gap?: number;
+    }
   | {
       readonly kind: 'edge' | 'lock';
       readonly a: EdgeRef;

@@ -7,7 +7,7 @@ import {
   isSimple,
   signedArea,
 } from '../geom/index.js';
-import type { Net, Panel } from '../model.js';
+import type { EdgeRef, Net, Panel, PanelRef } from '../model.js';
 import { FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { edgesOf } from './edges.js';
 import { type Face, faceOf, overlapDepth } from './face.js';
@@ -58,7 +58,8 @@ function finiteFindings(net: Net): Finding[] {
           ...p.bend.stretches.flatMap(s => [s.length, s.turn, 1 / s.length]),
         ]
       : [];
-  const edges = net.joins.flatMap(j => (j.kind === 'edge' || j.kind === 'lock' ? [j.a, j.b] : []));
+  const refs: (PanelRef | EdgeRef)[] = net.joins.flatMap(j => [j.a, j.b]);
+  const edges = refs.flatMap(e => ('along' in e ? [e] : []));
   return [
     ...net.panels
       .filter(
@@ -68,7 +69,9 @@ function finiteFindings(net: Net): Finding[] {
       )
       .map(p => bad([p.id], `a measure of ${p.id}`)),
     ...net.hinges
-      .filter(h => !isFinitePath(h.along) || !Number.isFinite(h.angle + (h.lift ?? 0)))
+      .filter(
+        h => !isFinitePath(h.along) || !Number.isFinite(h.angle + (h.lift ?? 0) + (h.packed ?? 0)),
+      )
       .map(h => bad([h.parent, h.child], `a measure of the hinge ${h.parent}–${h.child}`)),
     ...edges.filter(e => !isFinitePath(e.along)).map(e => bad([e.panel], 'an edge that must meet')),
     ...net.closures

@@ -26,9 +26,10 @@ export interface Closed {
 }
 
 export function joinFindings(box: Closed): Finding[] {
-  return box.net.joins.flatMap(j =>
-    j.kind === 'glue' || j.kind === 'tuck' ? layFindings(box, j) : edgeFindings(box, j),
-  );
+  return box.net.joins.flatMap(j => {
+    if (j.kind === 'edge' || j.kind === 'lock') return edgeFindings(box, j);
+    return 'along' in j.a ? hookFindings(box, j, j.a) : layFindings(box, j);
+  });
 }
 
 /** A panel that lies on another: every point of it over the other's paper, at the distance due. */
@@ -81,24 +82,38 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
   return findings;
 }
 
+/** An edge that hooks in over another panel: on that panel's paper, inside the box. */
+function hookFindings({ net, faces, pose }: Closed, join: Join, edge: EdgeRef): Finding[] {
+  const { gap = net.thickness } = join;
+  const panels = [edge.panel, join.b.panel];
+  const [a, b] = panels.map(id => pose.get(id)!) as [PanelPose, PanelPose];
+  const onto = faces.get(join.b.panel)!;
+  const found = offOutline(edge, a);
+  let worst = { by: 0, at: edge.along.start };
+  for (const at of probes(edge.along)) {
+    const n = nearestOn(b, place(a, at));
+    const by = Math.max(-depthIn(onto, n.at), n.height - gap, -n.height);
+    if (!(by <= worst.by)) worst = { by, at };
+  }
+  if (worst.by <= CLOSE_MM) return found;
+  return [
+    ...found,
+    {
+      law: 'join',
+      panels,
+      where: worst.at,
+      measured: worst.by,
+      allowed: CLOSE_MM,
+      message: `an edge of ${panels[0]} is to hook in over ${panels[1]} and is out by ${mm(worst.by)}`,
+    },
+  ];
+}
+
 /** Two edges that meet, point for point, in whichever direction they fit better. */
 function edgeFindings({ pose }: Closed, join: Extract<Join, { kind: 'edge' | 'lock' }>): Finding[] {
   const { a, b, gap = 0 } = join;
   const panels = [a.panel, b.panel];
-  const findings: Finding[] = [];
-  for (const ref of [a, b]) {
-    const { outline } = pose.get(ref.panel)!.panel;
-    const off = Math.max(...probes(ref.along).map(p => distanceToPath(p, outline)));
-    if (off <= SAME_POINT_MM) continue;
-    findings.push({
-      law: 'join',
-      panels: [ref.panel],
-      where: ref.along.start,
-      measured: off,
-      allowed: SAME_POINT_MM,
-      message: `an edge that must meet another is ${mm(off)} off the outline of ${ref.panel}`,
-    });
-  }
+  const findings = [a, b].flatMap(ref => offOutline(ref, pose.get(ref.panel)!));
   const apart = (path: Path) => worstGap(pose, a, { panel: b.panel, along: path }, gap);
   const [same, back] = [apart(b.along), apart(reverse(b.along))];
   const worst = back.by < same.by ? back : same;
@@ -114,6 +129,22 @@ function edgeFindings({ pose }: Closed, join: Extract<Join, { kind: 'edge' | 'lo
     });
   }
   return findings;
+}
+
+/** An edge lies on the outline of its panel. */
+function offOutline(edge: EdgeRef, { panel: { outline } }: PanelPose): Finding[] {
+  const off = Math.max(...probes(edge.along).map(p => distanceToPath(p, outline)));
+  if (off <= SAME_POINT_MM) return [];
+  return [
+    {
+      law: 'join',
+      panels: [edge.panel],
+      where: edge.along.start,
+      measured: off,
+      allowed: SAME_POINT_MM,
+      message: `an edge that must meet another is ${mm(off)} off the outline of ${edge.panel}`,
+    },
+  ];
 }
 
 /** On curled paper a straight edge is curved too: points no further apart than this are compared. */

@@ -24,8 +24,8 @@ export interface Collision {
 }
 
 export interface CollisionOptions {
-  /** Pairs joined by glue or a tuck lie on each other when the box is closed, and `joinFaults`
-   *  says how near: those pairs are left out. On the way there none is. */
+  /** Panels joined by glue or a tuck lie on each other when the box is closed, and `joinFindings`
+   *  says how near: those pairs are left out. On the way there none is, nor one hooked by an edge. */
   readonly closed: boolean;
 }
 
@@ -34,7 +34,7 @@ const pairKey = (a: string, b: string) => (a < b ? `${a} ${b}` : `${b} ${a}`);
 const lieOnEachOther = (joins: readonly Join[]): ReadonlySet<string> =>
   new Set(
     joins
-      .filter(j => j.kind === 'glue' || j.kind === 'tuck')
+      .filter(j => j.kind === 'glue' || (j.kind === 'tuck' && !('along' in j.a)))
       .map(j => pairKey(j.a.panel, j.b.panel)),
   );
 

@@ -58,6 +58,8 @@ export interface FoldOptions {
   readonly inset?: Pair;
   /** How much of the hinge is cut instead of scored, from its ends, mm. */
   readonly slit?: Pair;
+  /** As in `Hinge`. */
+  readonly packed?: number;
 }
 
 export interface NetBuilder {
@@ -73,6 +75,8 @@ export interface NetBuilder {
   ): Face;
   /** Panel a is glued onto panel b; one thickness apart if not said. */
   glue(a: Face, b: Face, gap?: number): void;
+  /** An edge hooks in over panel b. */
+  hook(a: EdgeRef, b: Face, gap?: number): void;
   /** Panel a is tucked in behind panel b. */
   tuck(a: Face, b: Face, gap?: number): void;
   /** Two edges meet. */
@@ -112,7 +116,8 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
   const withGap = (gap: number | undefined) => (gap === undefined ? {} : { gap });
   return {
     root: (panelId, role, shape) => add(panelId, role, shape, translation(0, 0)),
-    fold(to, panelId, role, shape, { angle = SQUARE, lift = 0, inset = 0, slit = 0 } = {}) {
+    fold(to, panelId, role, shape, options = {}) {
+      const { angle = SQUARE, lift = 0, inset = 0, slit = 0, packed = 0 } = options;
       const [left, right] = pair(inset);
       const width = distance(to.along.start, endOf(to.along)) - left - right;
       const own = typeof shape === 'function' ? shape(width) : shape;
@@ -120,13 +125,21 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
       const frame = standOn(to.along, foot, left);
       const face = add(panelId, role, own, frame);
       const along = hingeOf(to.along, face.side('foot').along, pair(slit), `${id}: ${panelId}`);
-      hinges.push({ parent: to.panel, child: panelId, along, angle, ...(lift > 0 && { lift }) });
+      hinges.push({
+        parent: to.panel,
+        child: panelId,
+        along,
+        angle,
+        ...(lift > 0 && { lift }),
+        ...(packed !== 0 && { packed }),
+      });
       return face;
     },
     glue: (a, b, gap) =>
       joins.push({ kind: 'glue', a: { panel: a.id }, b: { panel: b.id }, ...withGap(gap) }),
     tuck: (a, b, gap) =>
       joins.push({ kind: 'tuck', a: { panel: a.id }, b: { panel: b.id }, ...withGap(gap) }),
+    hook: (a, b, gap) => joins.push({ kind: 'tuck', a, b: { panel: b.id }, ...withGap(gap) }),
     meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
     lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
     dot: (a, b, own, diameter) => closures.push({ a: a.id, b: b.id, at: a.at(own), diameter }),
