@@ -12,7 +12,7 @@ import type { Cubic, Path, Point, Segment } from './types.js';
 import { add, cross, distance, dot, length, lerp, samePoint, scale, sub, unit } from './vec.js';
 
 /** A fit aims at this share of its tolerance: what lies between the samples has the rest. */
-const AIM = 0.9;
+export const AIM = 0.9;
 /** Points of the curve compared for each biarc. */
 const SAMPLES = 16;
 /** Halvings in the search for the longest piece: to 1/1000 of the interval. */

@@ -8,7 +8,7 @@ import { arcShape, arcThrough } from './arc.js';
 import { line } from './build.js';
 import { tidied } from './chain.js';
 import { distanceToStep } from './distance.js';
-import { biarc } from './fit-arcs.js';
+import { AIM, biarc } from './fit-arcs.js';
 import type { Arc, Path, Point, Segment } from './types.js';
 import { cross, distance, dot, lerp, samePoint, sub, unit } from './vec.js';
 
@@ -79,7 +79,7 @@ export function fitPolyline(
   let from = 0;
   for (let i = 1; i < chain.length; i++) {
     if (i < chain.length - 1 && !isCorner(i)) continue;
-    segments.push(...fitStretch(chain.slice(from, i + 1), smooth, tolerance));
+    segments.push(...fitStretch(chain.slice(from, i + 1), smooth, AIM * tolerance));
     from = i;
   }
   const path: Path = { start: chain[0]!, segments, closed };
