@@ -33,6 +33,9 @@ export interface BoxStyle<P extends ParamTable = ParamTable> extends Variant<P> 
   readonly tags: readonly string[];
   /** The inside size used for pictures, presets and tests. */
   readonly example: Inside;
+  /** How the inside is read. `round`: length and width are one measure, the diameter of the largest
+   *  round that stands in it; they must be equal. A rectangle if not said. */
+  readonly plan?: 'rectangle' | 'round';
   /** One net a part. Throws `ParamError` where the size or the parameters cannot be. */
   build(spec: BoxSpec, values: Values<P>): readonly Net[];
 }

@@ -323,6 +323,10 @@ export interface Net {
   readonly up?: readonly [x: number, y: number, z: number];
   readonly panels: readonly Panel[];
   readonly hinges: readonly Hinge[];
+  /** Folds that close a ring of panels round a point inside the paper, as at the corners of a gusset.
+   *  They are creased like the others, but `hinges` already say where both panels go: there the two
+   *  must share the fold, at its angle. */
+  readonly ringHinges?: readonly Hinge[];
   readonly joins: readonly Join[];
   readonly closures: readonly Closure[];
 }

@@ -9,12 +9,13 @@ import {
 } from '../geom/index.js';
 import type { EdgeRef, Net, Panel, PanelRef } from '../model.js';
 import { FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
-import { edgesOf } from './edges.js';
+import { creasesOf, edgesOf } from './edges.js';
 import { type Face, faceOf, overlapDepth } from './face.js';
 import type { Finding } from './finding.js';
 import { type Closed, closureFindings, curveFindings, joinFindings, mm } from './joins.js';
 import { drawNet } from './outline.js';
 import { foldOrder, isStraight, type Pose, pose } from './pose.js';
+import { ringFindings } from './ring.js';
 import { collisions } from './through.js';
 
 /**
@@ -36,6 +37,7 @@ export function checkNet(net: Net): Finding[] {
     ...outlineFindings(net),
     ...overlapFindings(faces),
     ...curveFindings(box, curvedHinges(net)),
+    ...ringFindings(box),
     ...joinFindings(box),
     ...closureFindings(box),
     ...collisionFindings(net, box.pose, faces, true),
@@ -68,7 +70,7 @@ function finiteFindings(net: Net): Finding[] {
           !numbers(p).every(Number.isFinite),
       )
       .map(p => bad([p.id], `a measure of ${p.id}`)),
-    ...net.hinges
+    ...creasesOf(net)
       .filter(
         h => !isFinitePath(h.along) || !Number.isFinite(h.angle + (h.lift ?? 0) + (h.packed ?? 0)),
       )
@@ -92,7 +94,7 @@ function treeFindings(net: Net): Finding[] {
   }
   const named = [
     net.root,
-    ...net.hinges.flatMap(h => [h.parent, h.child]),
+    ...creasesOf(net).flatMap(h => [h.parent, h.child]),
     ...net.joins.flatMap(j => [j.a.panel, j.b.panel]),
     ...net.closures.flatMap(c => [c.a, c.b]),
   ];

@@ -16,6 +16,9 @@ import {
 import type { Hinge, Net, Path, Point } from '../model.js';
 import { SAME_POINT_MM } from '../units/tolerances.js';
 
+/** All folds of a net, those that close a ring of panels too. */
+export const creasesOf = (net: Net): readonly Hinge[] => [...net.hinges, ...(net.ringHinges ?? [])];
+
 /** A piece of one panel's outline between two numbered corners of the net. */
 export interface Edge {
   readonly panel: string;
@@ -80,9 +83,10 @@ function divide(step: Step, corners: readonly Point[]): Step[] {
 
 /** All edges of a net, sorted. */
 export function edgesOf(net: Net): Edges {
+  const creases = creasesOf(net);
   const corners = new Corners();
   const middles = new Corners();
-  for (const path of [...net.panels.map(p => p.outline), ...net.hinges.map(h => h.along)]) {
+  for (const path of [...net.panels.map(p => p.outline), ...creases.map(h => h.along)]) {
     corners.number(path.start);
     for (const s of path.segments) corners.number(s.to);
   }
@@ -103,7 +107,7 @@ export function edgesOf(net: Net): Edges {
     byPanel.set(p.id, new Map(number(p.id, p.outline).map(e => [key(e), e])));
   }
   const astray: { hinge: Hinge; panel: string }[] = [];
-  for (const hinge of net.hinges) {
+  for (const hinge of creases) {
     const along = number(hinge.parent, hinge.along);
     const sides = [
       { panel: hinge.parent, keys: along.map(key) },

@@ -8,6 +8,7 @@ export const LAWS = [
   'outline',
   'overlap',
   'curve',
+  'ring',
   'join',
   'closure',
   'through',

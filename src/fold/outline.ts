@@ -6,7 +6,7 @@ import { circle, clockwise, reverse, samePoint, signedArea, steps } from '../geo
 import type { Closure, Net, Path, Piece, Point, Stock, Stroke } from '../model.js';
 import { SAME_ANGLE } from '../units/tolerances.js';
 import { joined, lines, loops } from './chain.js';
-import { edgesOf } from './edges.js';
+import { creasesOf, edgesOf } from './edges.js';
 import { nearestOn, type Pose, place, pose } from './pose.js';
 
 /** A line to fold about. `angle` as in `Hinge`: positive is a valley seen from the inside. */
@@ -47,7 +47,7 @@ export function drawNet(net: Net): NetDrawing {
     outline,
     holes: [...gaps, ...net.panels.flatMap(p => p.holes.map(clockwise))],
     slits: lines(edges.shared),
-    scores: runOn(net.hinges.map(h => ({ path: h.along, angle: h.angle }))),
+    scores: runOn(creasesOf(net).map(h => ({ path: h.along, angle: h.angle }))),
     strokes: net.panels.flatMap(p => p.strokes),
   };
 }

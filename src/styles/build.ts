@@ -73,6 +73,9 @@ export interface NetBuilder {
     shape: Shape | ((width: number) => Shape),
     options?: FoldOptions,
   ): Face;
+  /** A fold between two panels that are both in their places: it closes a ring of panels. It runs
+   *  where the two sides lie on each other. */
+  ring(a: EdgeRef, b: EdgeRef, angle: number): void;
   /** Panel a is glued onto panel b; one thickness apart if not said. */
   glue(a: Face, b: Face, gap?: number): void;
   /** An edge hooks in over panel b. */
@@ -92,6 +95,7 @@ export interface NetBuilder {
 export function newNet(id: string, title: string, thickness: number): NetBuilder {
   const panels: Panel[] = [];
   const hinges: Hinge[] = [];
+  const ringHinges: Hinge[] = [];
   const joins: Join[] = [];
   const closures: Closure[] = [];
 
@@ -135,6 +139,10 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
       });
       return face;
     },
+    ring(a, b, angle) {
+      const along = hingeOf(a.along, b.along, [0, 0], `${id}: ${a.panel}–${b.panel}`);
+      ringHinges.push({ parent: a.panel, child: b.panel, along, angle });
+    },
     glue: (a, b, gap) =>
       joins.push({ kind: 'glue', a: { panel: a.id }, b: { panel: b.id }, ...withGap(gap) }),
     tuck: (a, b, gap) =>
@@ -146,8 +154,9 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
     done(up) {
       const root = panels[0];
       if (!root) throw new Error(`${id}: a net without panels`);
+      const rings = ringHinges.length > 0 ? { ringHinges } : {};
       const facts = { id, title, thickness, root: root.id, panels, hinges, joins, closures };
-      return up ? { ...facts, up } : facts;
+      return { ...facts, ...rings, ...(up && { up }) };
     },
   };
 }
