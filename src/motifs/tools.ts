@@ -1,11 +1,15 @@
 /** What motifs may ask for: letters and chance. */
 import type { MotifTools } from '../contracts.js';
+import type { Region } from '../model.js';
 import { ParamError } from '../params.js';
 import { type Face, letterLine, openFont } from './lettering.js';
 import { seeded } from './random.js';
 
 /** Bytes of each face by its name; a face may come in several files by alphabet. */
 export type FontFiles = ReadonlyMap<string, Uint8Array | readonly Uint8Array[]>;
+
+/** Lines that are remembered: a job's labels say the same words many times, and welding is slow. */
+const MOST_LINES = 500;
 
 /** Tools over fonts that the caller has read. A font is opened when it is first written with. */
 export function makeMotifTools({ fonts }: { readonly fonts: FontFiles }): MotifTools {
@@ -22,8 +26,18 @@ export function makeMotifTools({ fonts }: { readonly fonts: FontFiles }): MotifT
     open.set(name, face);
     return face;
   };
+  const lines = new Map<string, readonly Region[]>();
+  const letter: MotifTools['letter'] = (text, font, height) => {
+    const key = JSON.stringify([text, font, height]);
+    const known = lines.get(key);
+    if (known) return known;
+    const line = letterLine(faceOf(font), text, height);
+    if (lines.size >= MOST_LINES) lines.clear();
+    lines.set(key, line);
+    return line;
+  };
   return {
-    letter: (text, font, height) => letterLine(faceOf(font), text, height),
+    letter,
     seeded: seed => seeded(seed),
   };
 }
