@@ -83,6 +83,82 @@ export interface Convention {
   readonly operations: Readonly<Record<Operation, StrokeStyle>>;
 }
 
+// ---- Treats ------------------------------------------------------------------------------------
+
+/** A point or a size in space. In a box: along its length, across its width, up its height. */
+export type Triple = readonly [length: number, width: number, height: number];
+export const SIDES = ['length', 'width', 'height'] as const;
+export type Side = (typeof SIDES)[number];
+
+/** A treat's shape, measured as it lies before the person. `squash` of a pouch is the share of its
+ *  thickness (`height`) by which it may be pressed flatter. */
+export type TreatShape =
+  | { readonly kind: 'block'; readonly length: number; readonly width: number; readonly height: number }
+  | { readonly kind: 'round'; readonly diameter: number; readonly height: number }
+  | { readonly kind: 'ball'; readonly diameter: number }
+  | {
+      readonly kind: 'pouch';
+      readonly length: number;
+      readonly width: number;
+      readonly height: number;
+      readonly squash: number;
+    }
+  | { readonly kind: 'stick'; readonly length: number; readonly diameter: number };
+
+/** `flat`: as low as it can; `upright`: as tall as it can; `side`: between, on its long edge;
+ *  `as-measured`: its height stays its height. */
+export const LIES = ['any', 'flat', 'side', 'upright', 'as-measured'] as const;
+export type Lie = (typeof LIES)[number];
+
+/** What goes into one box. */
+export interface Treat {
+  readonly id: string;
+  readonly summary: string;
+  readonly shape: TreatShape;
+  /** Pieces in one box. */
+  readonly count: number;
+  /** Room kept on every side of a piece: to its neighbours, to the walls and to the lid, mm. What is
+   *  piled up touches. */
+  readonly clearance: number;
+  /** Least distance between neighbours, where it is to be more than the clearance, mm. */
+  readonly apart: number;
+  readonly lie: Lie;
+}
+
+/** Where one piece goes: the middle of the least upright box around it, from the lower left front
+ *  corner of the clear space, and that box's sides. */
+export interface Place {
+  readonly at: Triple;
+  readonly size: Triple;
+  /** The side of the box along which a round's or a stick's axis runs. */
+  readonly axis?: Side;
+  /** From 0 at the bottom, along the side that is up. */
+  readonly layer: number;
+}
+
+/** Pieces in a box, each in its own place. */
+export interface Arrangement {
+  readonly treat: Treat;
+  /** Straight rows; rows each moved by half a place; two grids side by side, the pieces of one
+   *  turned; layers that lie in the hollows of the one below. */
+  readonly pattern: 'grid' | 'staggered' | 'mixed' | 'nested';
+  readonly lie: 'flat' | 'side' | 'upright';
+  /** The most pieces in a row, rows, and layers. Rows run along the box's length, or across it
+   *  where `rowsAcross`; a mixed pattern has no rows to count: 0. */
+  readonly columns: number;
+  readonly rows: number;
+  readonly layers: number;
+  readonly rowsAcross: boolean;
+  readonly inside: Inside;
+  /** The side of the box that is up while the pieces lie as asked: `height`, or another where a
+   *  closed carton lies on one of its walls. */
+  readonly up: Side;
+  /** As many as the treat's count, the lowest layer first. */
+  readonly places: readonly Place[];
+  /** Further places that stay empty. */
+  readonly spare: number;
+}
+
 // ---- What is asked for -------------------------------------------------------------------------
 
 /** The clear space inside a box: length ≥ width at the opening by custom, height from base up. */
@@ -161,6 +237,8 @@ export interface Item {
     readonly spec: BoxSpec;
     readonly values: ParamValues;
     readonly stock: string;
+    /** Where the treats lie, of a box that was sized by them. */
+    readonly arrangement?: Arrangement;
     /** In the order in which they are made. */
     readonly features?: readonly FeatureSpec[];
     /** A net too big for the sheet is turned, or cut in two with a glued joint. */
@@ -311,6 +389,15 @@ export interface GlueArea {
   readonly area: Path;
 }
 
+/** A closed part's place in its box: where the middle of its bounds goes, to the right and to the
+ *  back of the box's middle, mm; how high its lowest point is over the table, mm; its turn about the
+ *  upright axis, radians. Nothing said is 0. */
+export interface Stands {
+  readonly at?: Point;
+  readonly height?: number;
+  readonly turn?: number;
+}
+
 /** The flat pattern of one box part: facts only, no drawing. */
 export interface Net {
   readonly id: string;
@@ -321,6 +408,8 @@ export interface Net {
   /** What is up when the closed box stands on a table, as a direction in the root's frame (z is the
    *  inside); z if not given. A carton that lies on its front when folded stands along y. */
   readonly up?: readonly [x: number, y: number, z: number];
+  /** Where a part of several stands in the finished box. */
+  readonly stands?: Stands;
   readonly panels: readonly Panel[];
   readonly hinges: readonly Hinge[];
   /** Folds that close a ring of panels round a point inside the paper, as at the corners of a gusset.

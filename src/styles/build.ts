@@ -30,6 +30,7 @@ import type {
   PanelRole,
   Path,
   Point,
+  Stands,
 } from '../model.js';
 import { moveShape, type Shape, sideOf } from './shapes.js';
 
@@ -88,8 +89,8 @@ export interface NetBuilder {
   lock(a: EdgeRef, b: EdgeRef, gap?: number): void;
   /** A closure dot on panel a, at a point of its own frame; its other half is on panel b. */
   dot(a: Face, b: Face, own: Point, diameter: number): void;
-  /** `up` as in `Net`: toward the inside of the root if not said. */
-  done(up?: Net['up']): Net;
+  /** `up` as in `Net`: toward the inside of the root if not said; `stands` of a part of several. */
+  done(up?: Net['up'], stands?: Stands): Net;
 }
 
 export function newNet(id: string, title: string, thickness: number): NetBuilder {
@@ -151,12 +152,12 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
     meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
     lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
     dot: (a, b, own, diameter) => closures.push({ a: a.id, b: b.id, at: a.at(own), diameter }),
-    done(up) {
+    done(up, stands) {
       const root = panels[0];
       if (!root) throw new Error(`${id}: a net without panels`);
       const rings = ringHinges.length > 0 ? { ringHinges } : {};
       const facts = { id, title, thickness, root: root.id, panels, hinges, joins, closures };
-      return { ...facts, ...rings, ...(up && { up }) };
+      return { ...facts, ...rings, ...(up && { up }), ...(stands && { stands }) };
     },
   };
 }

@@ -1,0 +1,54 @@
+/** Closed nets as they stand on a table, and the parts of one box in their places. */
+import type { Net } from '../model.js';
+import type { Facet } from './facets.js';
+import {
+  add3,
+  after,
+  cross3,
+  length3,
+  type Point3,
+  type Rigid,
+  STILL,
+  scale3,
+  turned,
+} from './space.js';
+
+/** The least turn that brings a net's `up` to z; a net upside down turns about x. */
+function upright({ up = [0, 0, 1] }: Net): Rigid {
+  const u = scale3(up, 1 / length3(up));
+  const axis = cross3(u, [0, 0, 1]);
+  const sine = length3(axis);
+  const flip: Rigid = { ...STILL, y: [0, -1, 0], z: [0, 0, -1] };
+  if (!(sine > 0)) return u[2] > 0 ? STILL : flip;
+  const k = scale3(axis, 1 / sine);
+  const cosine = u[2];
+  // Rodrigues' rotation formula.
+  const turn = (p: Point3): Point3 =>
+    add3(
+      add3(scale3(p, cosine), scale3(cross3(k, p), sine)),
+      scale3(k, (k[0] * p[0] + k[1] * p[1] + k[2] * p[2]) * (1 - cosine)),
+    );
+  return { x: turn([1, 0, 0]), y: turn([0, 1, 0]), z: turn([0, 0, 1]), at: [0, 0, 0] };
+}
+
+/** A turn about z, then a shift. */
+export function turnedTo(angle: number, at: Point3): Rigid {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  return { x: [c, s, 0], y: [-s, c, 0], z: [0, 0, 1], at };
+}
+
+/** The move that stands a net up in its place in the box: the middle of its foot is at `stands.at`. */
+export function placeInBox(net: Net, facets: readonly Facet[]): Rigid {
+  const { at = [0, 0], height = 0, turn = 0 } = net.stands ?? {};
+  const up = after(turnedTo(turn, [0, 0, 0]), upright(net));
+  const all = facets.flatMap(f => f.loops.flat().map(p => turned(up, p)));
+  const span = (axis: 0 | 1 | 2) => {
+    const values = all.map(p => p[axis]);
+    return [Math.min(...values), Math.max(...values)] as const;
+  };
+  const [x, y, z] = [span(0), span(1), span(2)];
+  return {
+    ...up,
+    at: [at[0] - (x[0] + x[1]) / 2, at[1] - (y[0] + y[1]) / 2, height - z[0]],
+  };
+}
