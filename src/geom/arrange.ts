@@ -32,22 +32,27 @@ export interface Piece {
 /** Points nearer than `ON_PATH_MM` to one that is known become that one. */
 class Nodes {
   readonly points: Point[] = [];
-  readonly #cells = new Map<string, number[]>();
+  readonly #cells = new Map<number, number[]>();
+
+  /** Cells that share a key only mean more points to compare. */
+  #key = (i: number, j: number): number => Math.imul(i, 73856093) ^ Math.imul(j, 19349663);
 
   idOf(p: Point): number {
     const cell = 4 * ON_PATH_MM;
     const [i, j] = [Math.floor(p[0] / cell), Math.floor(p[1] / cell)];
     for (let di = -1; di <= 1; di++) {
       for (let dj = -1; dj <= 1; dj++) {
-        for (const id of this.#cells.get(`${i + di},${j + dj}`) ?? []) {
+        for (const id of this.#cells.get(this.#key(i + di, j + dj)) ?? []) {
           if (samePoint(this.points[id]!, p, ON_PATH_MM)) return id;
         }
       }
     }
     const id = this.points.length;
     this.points.push(p);
-    const key = `${i},${j}`;
-    this.#cells.set(key, [...(this.#cells.get(key) ?? []), id]);
+    const key = this.#key(i, j);
+    const here = this.#cells.get(key);
+    if (here) here.push(id);
+    else this.#cells.set(key, [id]);
     return id;
   }
 }
