@@ -6,6 +6,7 @@ import type { Point } from '../../src/model.js';
 import { pdfWriter } from '../../src/write/pdf.js';
 import { CONVENTION } from '../support/drawings.js';
 import { markPlaces, printPage } from '../support/print-page.js';
+import { inkMiddle, type Page, render } from './page.js';
 import { output, run } from './run.js';
 
 const face = (name: string) =>
@@ -13,43 +14,6 @@ const face = (name: string) =>
     readFileSync(new URL(`../../presets/fonts/nunito-bold/${name}.ttf`, import.meta.url)),
   );
 
-/** A rendered page: brightness from 0 to 255, rows from the top. */
-interface Page {
-  readonly width: number;
-  readonly height: number;
-  readonly grey: Uint8Array;
-  readonly pxPerMm: number;
-}
-const DPI = 300;
-
-/** Renders with poppler. PGM: `P5 width height 255`, then a byte a pixel. */
-function render(path: string): Page {
-  const bytes = output('pdftoppm', ['-r', String(DPI), '-gray', '-singlefile', path]);
-  const [header = '', width, height] =
-    /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(bytes.toString('latin1')) ?? [];
-  const grey = bytes.subarray(header.length);
-  expect(grey.length).toBe(Number(width) * Number(height));
-  return { width: Number(width), height: Number(height), grey, pxPerMm: DPI / 25.4 };
-}
-
-/** Middle of the ink within `reach` mm of a place (mm, y up), or undefined where there is none. */
-function inkMiddle(page: Page, [x, y]: Point, reach: number): Point | undefined {
-  const k = page.pxPerMm;
-  let [sum, sx, sy] = [0, 0, 0];
-  for (let row = 0; row < page.height; row++) {
-    const py = (page.height - row - 0.5) / k;
-    if (Math.abs(py - y) > reach) continue;
-    for (let column = 0; column < page.width; column++) {
-      const px = (column + 0.5) / k;
-      if (Math.abs(px - x) > reach) continue;
-      const ink = 255 - page.grey[row * page.width + column]!;
-      sum += ink;
-      sx += ink * px;
-      sy += ink * py;
-    }
-  }
-  return sum > 0 ? [sx / sum, sy / sum] : undefined;
-}
 const off = (page: Page, place: Point) => {
   const found = inkMiddle(page, place, 5);
   return found ? Math.hypot(found[0] - place[0], found[1] - place[1]) : Number.NaN;
