@@ -43,7 +43,9 @@ describe('the checks themselves', () => {
     expect(longLines(file('README.md', long))).toHaveLength(1);
     expect(longLines(file('.ci/run', long))).toHaveLength(1);
     expect(longLines(file('src/a.ts', 'é'.repeat(110)))).toEqual([]);
-    expect(longLines(file('src/a.ts', `  say('${long}');`))).toHaveLength(1);
+    expect(longLines(file('src/a.ts', `  say('${long}');`))).toEqual([]);
+    expect(longLines(file('src/a.ts', `say('a', ${long}, 'b');`))).toHaveLength(1);
+    expect(longLines(file('src/a.ts', `// ${long}`))).toHaveLength(1);
     expect(longLines(file('src/a.ts', `  `.concat("'", long, "',")))).toEqual([]);
     expect(longLines(file('test/golden/a.svg', long))).toEqual([]);
     expect(longLines(file('README.md', `| ${long} |`))).toEqual([]);
