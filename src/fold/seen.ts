@@ -3,9 +3,9 @@ import type { Net, Point, SeenPart } from '../model.js';
 import { FOLD_FACET_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
 import { faceOf } from './face.js';
 import { type Facet, facetsOf, isSeam } from './facets.js';
-import { type Folding, pose } from './pose.js';
-import { after, moved, type Point3 } from './space.js';
-import { placeInBox, turnedTo } from './stand.js';
+import type { Folding } from './pose.js';
+import { after } from './space.js';
+import { standing, turnedTo } from './stand.js';
 import { fragments, project, type SolidFace, type ViewPoint } from './view.js';
 
 /** A net, how far it is folded, and where it stands on the table, mm. */
@@ -22,29 +22,29 @@ export interface Standing {
 
 /** Facets of a standing net with the move that stands it up. */
 function stand({ net, folding = 1, at = [0, 0], height = 0, turn = 0 }: Standing) {
-  const facets = [...pose(net, folding).values()].flatMap(p =>
-    facetsOf(faceOf(p.panel), p, 10 * FOLD_FACET_MM),
+  const move = turnedTo(turn, [at[0], at[1], height]);
+  const facets = standing(net, folding).flatMap(p =>
+    facetsOf(faceOf(p.panel), { ...p, frame: after(move, p.frame) }, 10 * FOLD_FACET_MM),
   );
-  const move = after(turnedTo(turn, [at[0], at[1], height]), placeInBox(net, facets));
-  return { net, facets, placed: (p: Point3) => moved(move, p) };
+  return { net, facets };
 }
 
 /** What is seen of nets that stand together. Facet normals point inside: their front is the inside. */
-export function seenParts(standing: readonly Standing[], view: ViewPoint): SeenPart[] {
+export function seenParts(nets: readonly Standing[], view: ViewPoint): SeenPart[] {
   const faces: SolidFace[] = [];
-  const sources = new Map<string, { net: string; facet: Facet; placed: (p: Point3) => Point3 }>();
-  for (const { net, facets, placed } of standing.map(stand)) {
+  const sources = new Map<string, { net: string; facet: Facet }>();
+  for (const { net, facets } of nets.map(stand)) {
     for (const facet of facets) {
       const id = String(faces.length);
-      const [outline, ...holes] = facet.loops.map(l => l.map(placed));
+      const [outline, ...holes] = facet.loops;
       if (!outline) continue;
       faces.push({ id, outline, holes, hidden: (loop, side) => isSeam(facet, loop, side) });
-      sources.set(id, { net: net.id, facet, placed });
+      sources.set(id, { net: net.id, facet });
     }
   }
   return fragments(faces, view, VIEW_PLANE_MM).map(({ face, side, polygon, edges, light }) => {
-    const { net, facet, placed } = sources.get(face)!;
-    const see = (p: Point) => project(placed(facet.solid(p)), view);
+    const { net, facet } = sources.get(face)!;
+    const see = (p: Point) => project(facet.solid(p), view);
     const o = see([0, 0]);
     const x = see([1, 0]);
     const y = see([0, 1]);

@@ -1,6 +1,9 @@
 /** Closed nets as they stand on a table, and the parts of one box in their places. */
 import type { Net } from '../model.js';
-import type { Facet } from './facets.js';
+import { FOLD_FACET_MM } from '../units/tolerances.js';
+import { faceOf } from './face.js';
+import { facetsOf } from './facets.js';
+import { type Folding, type PanelPose, pose } from './pose.js';
 import {
   add3,
   after,
@@ -37,18 +40,23 @@ export function turnedTo(angle: number, at: Point3): Rigid {
   return { x: [c, s, 0], y: [-s, c, 0], z: [0, 0, 1], at };
 }
 
-/** The move that stands a net up in its place in the box: the middle of its foot is at `stands.at`. */
-export function placeInBox(net: Net, facets: readonly Facet[]): Rigid {
+/**
+ * The panels of a net that stands in its place in the box, folded as far as said: the middle of its
+ * bounds is at `stands.at`, its lowest point at `stands.height`.
+ */
+export function standing(net: Net, folding: Folding = 1): PanelPose[] {
   const { at = [0, 0], height = 0, turn = 0 } = net.stands ?? {};
   const up = after(turnedTo(turn, [0, 0, 0]), upright(net));
-  const all = facets.flatMap(f => f.loops.flat().map(p => turned(up, p)));
+  const folded = [...pose(net, folding).values()];
+  const all = folded
+    .flatMap(p => facetsOf(faceOf(p.panel), p, 10 * FOLD_FACET_MM))
+    .flatMap(f => f.loops.flat().map(p => turned(up, p)));
   const span = (axis: 0 | 1 | 2) => {
     const values = all.map(p => p[axis]);
     return [Math.min(...values), Math.max(...values)] as const;
   };
   const [x, y, z] = [span(0), span(1), span(2)];
-  return {
-    ...up,
-    at: [at[0] - (x[0] + x[1]) / 2, at[1] - (y[0] + y[1]) / 2, height - z[0]],
-  };
+  const shift: Point3 = [at[0] - (x[0] + x[1]) / 2, at[1] - (y[0] + y[1]) / 2, height - z[0]];
+  const move: Rigid = { ...up, at: shift };
+  return folded.map(p => ({ ...p, frame: after(move, p.frame) }));
 }

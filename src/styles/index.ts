@@ -1,9 +1,23 @@
 import type { BoxStyle } from '../contracts.js';
+import { divider } from './divider.js';
 import { flipLid } from './flip-lid.js';
+import { fourWallBurst } from './four-wall-burst.js';
 import { lidAndBase } from './lid-and-base.js';
 import { pillow } from './pillow.js';
+import { platform } from './platform.js';
 import { reverseTuck } from './reverse-tuck.js';
+import { snapBottom } from './snap-bottom.js';
 import { straightTuck } from './straight-tuck.js';
 
 /** All box styles, in the order in which they are listed. */
-export const STYLES: readonly BoxStyle[] = [flipLid, lidAndBase, straightTuck, reverseTuck, pillow];
+export const STYLES: readonly BoxStyle[] = [
+  flipLid,
+  lidAndBase,
+  straightTuck,
+  reverseTuck,
+  snapBottom,
+  pillow,
+  fourWallBurst,
+  divider,
+  platform,
+];

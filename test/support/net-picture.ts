@@ -2,7 +2,8 @@
 import { faceWithin } from '../../src/fold/face.js';
 import { facetsOf, isSeam } from '../../src/fold/facets.js';
 import { closureMate, drawNet } from '../../src/fold/outline.js';
-import { type Folding, pose } from '../../src/fold/pose.js';
+import { type Folding, type PanelPose, pose } from '../../src/fold/pose.js';
+import { standing } from '../../src/fold/stand.js';
 import { fragments, type Point3, type SolidFace, type ViewPoint } from '../../src/fold/view.js';
 import { arcsToCubics, bounds, circle, steps } from '../../src/geom/index.js';
 import type { Net, Path } from '../../src/model.js';
@@ -55,11 +56,13 @@ const LIGHT: Point3 = [-0.3, -0.48, 0.82];
 /** Fine enough for a picture, mm. */
 const COARSE = 0.2;
 
-function solidLines(net: Net, folding: Folding, view: ViewPoint) {
-  const at = pose(net, folding);
-  const faces: SolidFace[] = net.panels.flatMap(p =>
-    facetsOf(faceWithin(p, COARSE), at.get(p.id)!, COARSE).map((f, i) => ({
-      id: `${p.id} ${i}`,
+const solidLines = (net: Net, folding: Folding, view: ViewPoint) =>
+  paintedLines([...pose(net, folding).values()], view);
+
+function paintedLines(panels: readonly PanelPose[], view: ViewPoint) {
+  const faces: SolidFace[] = panels.flatMap((p, k) =>
+    facetsOf(faceWithin(p.panel, COARSE), p, COARSE).map((f, i) => ({
+      id: `${k} ${i}`,
       outline: f.loops[0]!,
       holes: f.loops.slice(1),
       hidden: (loop, side) => isSeam(f, loop, side),
@@ -92,7 +95,8 @@ function solidLines(net: Net, folding: Folding, view: ViewPoint) {
   };
 }
 
-/** The nets of a box in the flat above, folded below, at each of the fractions given. */
+/** The nets of a box in the flat above; below, folded at each of the fractions given, and together
+ *  where they say how they stand. */
 export function picture(
   nets: readonly Net[],
   fractions: readonly Folding[] = [0.6, 1],
@@ -124,7 +128,17 @@ export function picture(
       return { lines, box: { minX: box.minX, maxX: box.maxX, minY: -box.maxY, maxY: -box.minY } };
     }),
   );
-  row(nets.flatMap(n => fractions.map(f => solidLines(n, f, view))));
+  const folds = nets.filter(n => n.hinges.length > 0);
+  const alone = folds.flatMap(n => fractions.map(f => solidLines(n, f, view)));
+  const inPlace = nets.some(n => n.stands)
+    ? [
+        paintedLines(
+          nets.flatMap(n => standing(n)),
+          view,
+        ),
+      ]
+    : [];
+  row([...alone, ...inPlace]);
   const [w, h] = [num(width), num(y)];
   const open = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w} ${h}"`;
   const ground = `<path d="M0 0H${w}V${h}H0Z" fill="#fff"/>`;
