@@ -59,6 +59,32 @@ export function polygonShape(corners: readonly Corner[]): Shape {
 const within = (p: Point, a: Point, b: Point) =>
   distance(a, p) + distance(p, b) <= distance(a, b) * (1 + 1e-9);
 
+/** A flap that is the same on both sides, from the corners of its left half, upward from the foot's
+ *  left end; `top` names the side between the last corner and its mirror image. */
+export function mirrored(width: number, left: readonly Omit<Corner, 'side'>[], top: string): Shape {
+  const right = left.map(c => ({ ...c, at: [width - c.at[0], c.at[1]] as const }));
+  const named = (list: readonly Corner[], i: number, side: string) =>
+    list.map((c, k) => (k === i ? { ...c, side } : c));
+  return polygonShape([
+    ...named(left.slice(0, 1), 0, 'foot'),
+    ...named(right, right.length - 1, top),
+    ...left.slice(1).reverse(),
+  ]);
+}
+
+/** A flap turned left for right: what was on its left is on its right. */
+export function flipped(width: number, corners: readonly Corner[]): readonly Corner[] {
+  // The side that leaves a corner leaves the next one when the corners run the other way.
+  return corners
+    .map((c, i) => {
+      const { side } = corners[(i + corners.length - 1) % corners.length]!;
+      const { side: _, ...bare } = c;
+      const at = [width - c.at[0], c.at[1]] as const;
+      return side === undefined ? { ...bare, at } : { ...bare, at, side };
+    })
+    .reverse();
+}
+
 /** A rectangle, its head corners rounded by `round`. */
 export const rect = (width: number, height: number, round = 0): Shape =>
   polygonShape([

@@ -2,11 +2,13 @@
  *  and the clear space measured on the folded panels. */
 import { describe, expect, it } from 'vitest';
 import type { BoxStyle } from '../../src/contracts.js';
-import { pose } from '../../src/fold/pose.js';
-import { bounds } from '../../src/geom/index.js';
-import type { BoxSpec, Net, ParamValue } from '../../src/model.js';
+import { checkNet } from '../../src/fold/check.js';
+import { place, pose } from '../../src/fold/pose.js';
+import { bounds, vertices } from '../../src/geom/index.js';
+import type { BoxSpec, Net, ParamValue, Point } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
 import { reverseTuck } from '../../src/styles/reverse-tuck.js';
+import { snapBottom } from '../../src/styles/snap-bottom.js';
 import { clearInside } from '../support/nets.js';
 
 const THICKNESSES = [0, 0.2, 0.3, 0.6];
@@ -19,6 +21,16 @@ const cases = SIZES.flatMap(inside => THICKNESSES.map(thickness => ({ inside, th
 
 const build = (style: BoxStyle, spec: BoxSpec, given: Record<string, ParamValue> = {}): Net =>
   style.build(spec, fillParams(style.params, given))[0]!;
+/** Where a point of a folded panel is; the start of its outline if not said. */
+const placeOn = (net: Net, id: string, at?: Point) => {
+  const panel = pose(net).get(id)!;
+  return place(panel, at ?? panel.panel.outline.start);
+};
+/** The one edge that hooks in. */
+const hookOf = (net: Net) => {
+  const [edge] = net.joins.flatMap(j => (j.kind === 'tuck' && 'along' in j.a ? [j.a] : []));
+  return edge!;
+};
 const sizeOf = (net: Net, id: string) => {
   const b = bounds(net.panels.find(p => p.id === id)!.outline);
   return [b.maxX - b.minX, b.maxY - b.minY] as const;
@@ -38,6 +50,17 @@ describe.each(cases)(
       clear.forEach((side, i) => {
         expect(side).toBeCloseTo([length, height, width][i]!, 9);
       });
+    });
+    it('snap-bottom, lying on its back: down to the tip of the tongue', () => {
+      const net = build(snapBottom, spec);
+      const tip = hookOf(net).along.start;
+      const first = placeOn(net, 'bottom-first');
+      const under = placeOn(net, 'bottom-last', tip)[1] - first[1];
+      expect(under).toBeCloseTo(spec.thickness, 9);
+      const [along, up, across] = clearInside(net);
+      expect(along).toBeCloseTo(length, 9);
+      expect(up - under).toBeCloseTo(height, 9);
+      expect(across).toBeCloseTo(width, 9);
     });
   },
 );
@@ -60,9 +83,49 @@ describe('reverse-tuck', () => {
   });
 });
 
+describe('snap-bottom', () => {
+  const t = 0.3;
+  const net = build(snapBottom, { inside: snapBottom.example, thickness: t });
+  const up = (id: string, at?: Point) => placeOn(net, id, at)[1] / t;
+  it('folds its bottom 1-2-3: the recessed flap, the sides over it, the tongue last', () => {
+    const last = up('bottom-last');
+    // Thicknesses above the last flap, from outside to inside.
+    expect(up('bottom-left') - last).toBeCloseTo(1, 9);
+    expect(up('bottom-right') - last).toBeCloseTo(1, 9);
+    expect(up('bottom-first') - last).toBeCloseTo(2, 9);
+    expect(up('bottom-last', hookOf(net).along.start) - last).toBeCloseTo(3, 9);
+  });
+  it('has a recess 0.5 to 1 mm wider than the tongue, whatever its width', () => {
+    for (const tongue of [10, 20, 40]) {
+      const made = build(snapBottom, { inside: snapBottom.example, thickness: t }, { tongue });
+      const { outline } = made.panels.find(p => p.id === 'bottom-first')!;
+      // The inner edges of the legs are the outline's only upright lines; its outer ones lean in.
+      const corners = vertices(outline);
+      const upright = corners.filter((p, i) => {
+        const q = corners[(i + 1) % corners.length]!;
+        return Math.abs(p[0] - q[0]) < 1e-9;
+      });
+      expect(upright).toHaveLength(2);
+      const wide = Math.abs(upright[0]![0] - upright[1]![0]);
+      expect(wide - tongue).toBeGreaterThanOrEqual(0.5);
+      expect(wide - tongue).toBeLessThanOrEqual(1 + 1e-9);
+    }
+  });
+  it('comes open when the tongue is too short', () => {
+    const { panels } = net;
+    const last = panels.find(p => p.id === 'bottom-last')!;
+    const from = [last.bend!.from[0], last.bend!.from[1] - 6] as const;
+    const late = { ...last, bend: { ...last.bend!, from } };
+    const found = checkNet({ ...net, panels: panels.map(p => (p === last ? late : p)) });
+    expect(found.map(f => f.law)).toContain('through');
+  });
+});
+
 describe('parameters that cannot be', () => {
   const told: readonly (readonly [BoxStyle, Record<string, ParamValue>, string])[] = [
     [reverseTuck, { tuck: 89 }, 'or the tuck flap strikes the other end'],
+    [snapBottom, { tongue: 56 }, 'or the flap with the recess has no legs left'],
+    [snapBottom, { grip: 40 }, 'or the tongue strikes the front'],
     [reverseTuck, { glue: 21 }, 'half of the side it is glued to'],
   ];
   it.each(told.map(t => [t[0].id, ...t] as const))('%s', (_, style, given, words) => {

@@ -54,6 +54,14 @@ const anySpec: fc.Arbitrary<BoxSpec> = fc
     return { inside: { length, width, height }, thickness };
   });
 
+/** How often a box of sides drawn at random is possible, where that is not nearly always. */
+const OFTEN: Readonly<Record<string, number>> = {
+  // It cannot be as high as it is wide: sides drawn at random ask for that as often as not.
+  pillow: 0.3,
+  // Thick paper does not climb three papers within a third of a narrow bottom.
+  'snap-bottom': 0.8,
+};
+
 describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
   const specs: BoxSpec[] = [0, 0.3, 0.6].map(thickness => ({ inside: style.example, thickness }));
 
@@ -84,8 +92,7 @@ describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
       }),
       { seed: SEED, numRuns: 60 },
     );
-    // A pillow cannot be as high as it is wide: sides drawn at random ask for that as often as not.
-    expect(sound / tried).toBeGreaterThan(style.id === 'pillow' ? 0.3 : 0.9);
+    expect(sound / tried).toBeGreaterThan(OFTEN[style.id] ?? 0.9);
   });
 
   it('is sound at random sizes and random parameters', () => {
