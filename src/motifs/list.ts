@@ -1,8 +1,18 @@
 /** The motifs, in the order people meet them. */
 import type { Motif } from '../contracts.js';
+import { acorn, apple, mushroom, oakLeaf, pear } from './harvest.js';
 import { heart } from './hearts.js';
 import { label } from './labels.js';
 import { scallopedDisc } from './scallops.js';
 
 // The table's own types are narrower than `Motif`'s; each is checked where it is defined.
-export const MOTIFS: readonly Motif[] = [heart, scallopedDisc, label];
+export const MOTIFS: readonly Motif[] = [
+  heart,
+  scallopedDisc,
+  label,
+  apple,
+  pear,
+  acorn,
+  mushroom,
+  oakLeaf,
+];

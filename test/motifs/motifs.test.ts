@@ -48,6 +48,9 @@ function sweep(id: string): Built[] {
   return built;
 }
 
+/** These look one way, lean, or carry something on one side. */
+const ONE_SIDED = new Set(['apple', 'pear', 'mushroom']);
+
 const mirror = (p: Path) => transform(p, scaling(-1, 1));
 
 /** The furthest that a point of one outline lies from the other's points. */
@@ -84,10 +87,12 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
     }
   });
 
-  it('is its own mirror image', () => {
+  it.skipIf(ONE_SIDED.has(id))('is its own mirror image, each layer alone or with another', () => {
     for (const { values, layers } of all) {
       for (const { outline } of layers) {
-        expect(apart(outline, mirror(outline)), JSON.stringify(values)).toBeLessThan(1e-9);
+        const image = mirror(outline);
+        const nearest = Math.min(...layers.map(l => apart(image, l.outline)));
+        expect(nearest, JSON.stringify(values)).toBeLessThan(1e-9);
       }
     }
   });
