@@ -4,7 +4,7 @@
  * the outside, and chain them. Lines, arcs and cubics stay what they are; nothing is flattened.
  */
 import { ON_PATH_MM } from '../units/tolerances.js';
-import { chain } from './chain.js';
+import { chain, type Piece } from './chain.js';
 import { boxesMeet, stepCrossings } from './crossing.js';
 import { stepLength } from './measure.js';
 import { crossingAt, endsBox, extremeParams } from './monotone.js';
@@ -15,17 +15,6 @@ import { samePoint } from './vec.js';
 /** A closed path as one of several operands, by number. */
 export interface Loop {
   readonly path: Path;
-  readonly operand: number;
-}
-
-/** A part of a step that never turns back, between two nodes, with its place on the step. */
-export interface Piece {
-  readonly origin: Step;
-  readonly t0: number;
-  readonly t1: number;
-  readonly part: Step;
-  readonly a: number;
-  readonly b: number;
   readonly operand: number;
 }
 

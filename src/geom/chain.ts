@@ -1,12 +1,22 @@
 /** Pieces with the inside on their left, chained into closed paths and tidied. */
 import { ON_PATH_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { arcShape, arcTo } from './arc.js';
-import type { Piece } from './arrange.js';
 import { line } from './build.js';
 import { pathLength, signedArea, stepLength } from './measure.js';
 import { partOfStep, pointAt, reverseSegment, type Step, steps, sweepOf } from './step.js';
 import type { Path, Point, Segment } from './types.js';
 import { angleOf, cross, distance, samePoint, sub } from './vec.js';
+
+/** A part of a step that never turns back, between two nodes, with its place on the step. */
+export interface Piece {
+  readonly origin: Step;
+  readonly t0: number;
+  readonly t1: number;
+  readonly part: Step;
+  readonly a: number;
+  readonly b: number;
+  readonly operand: number;
+}
 
 /** A piece to be run along, in its own direction or against it. */
 export interface Kept {
