@@ -6,7 +6,7 @@ import { type Folding, type PanelPose, pose } from '../../src/fold/pose.js';
 import { standing } from '../../src/fold/stand.js';
 import { fragments, type Point3, type SolidFace, type ViewPoint } from '../../src/fold/view.js';
 import { arcsToCubics, bounds, circle, steps } from '../../src/geom/index.js';
-import type { Net, Path } from '../../src/model.js';
+import type { Net, Operation, Path } from '../../src/model.js';
 
 const num = (v: number) => {
   const text = v.toFixed(2);
@@ -30,6 +30,8 @@ const MOUNTAIN = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharr
 const RIM = 'fill="none" stroke="#444" stroke-width="0.35" stroke-linecap="round"';
 const DRAW = 'fill="none" stroke="#0072B2" stroke-width="0.4"';
 
+const STROKES: Partial<Record<Operation, string>> = { draw: DRAW, score: VALLEY };
+
 function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> } {
   const d = drawNet(net);
   const folded = pose(net);
@@ -40,7 +42,7 @@ function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> 
     lines.push(`<path d="${data(s.path)}" ${s.angle < 0 ? MOUNTAIN : VALLEY}/>`);
   for (const s of d.slits) lines.push(`<path d="${data(s)}" ${CUT}/>`);
   for (const s of d.strokes)
-    lines.push(`<path d="${data(s.path)}" ${s.operation === 'draw' ? DRAW : CUT}/>`);
+    lines.push(`<path d="${data(s.path)}" ${STROKES[s.operation] ?? CUT}/>`);
   for (const c of net.closures) {
     for (const at of [c.at, closureMate(c, folded)]) {
       lines.push(`<path d="${data(circle(at, c.diameter / 2))}" ${DRAW}/>`);
@@ -57,7 +59,7 @@ const LIGHT: Point3 = [-0.3, -0.48, 0.82];
 const COARSE = 0.2;
 
 const solidLines = (net: Net, folding: Folding, view: ViewPoint) =>
-  paintedLines([...pose(net, folding).values()], view);
+  paintedLines(net.up ? standing(net, folding) : [...pose(net, folding).values()], view);
 
 function paintedLines(panels: readonly PanelPose[], view: ViewPoint) {
   const faces: SolidFace[] = panels.flatMap((p, k) =>
