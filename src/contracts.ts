@@ -27,6 +27,15 @@ interface Variant<P extends ParamTable> {
   readonly params: P;
 }
 
+/** The room in a closed box. */
+export interface Room {
+  /** The box may as well lie on a wall: a carton that is filled from its end. */
+  readonly lies: boolean;
+  /** The inside to ask for so that an upright block of this size goes in, or nothing where none
+   *  does; left out where the inside (the cylinder of a `round` plan) is clear to its edges. */
+  insideFor?(block: Inside): Inside | undefined;
+}
+
 /** A family of boxes. It gives facts only; everything drawn is derived from them. */
 export interface BoxStyle<P extends ParamTable = ParamTable> extends Variant<P> {
   /** Words of the carton trade; those from memory end in "?". */
@@ -36,6 +45,8 @@ export interface BoxStyle<P extends ParamTable = ParamTable> extends Variant<P> 
   /** How the inside is read. `round`: length and width are one measure, the diameter of the largest
    *  round that stands in it; they must be equal. A rectangle if not said. */
   readonly plan?: 'rectangle' | 'round';
+  /** What a treat may count on in the closed box; left out by styles that hold none (inserts, wraps). */
+  readonly room?: Room;
   /** One net a part. Throws `ParamError` where the size or the parameters cannot be. */
   build(spec: BoxSpec, values: Values<P>): readonly Net[];
 }
