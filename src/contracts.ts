@@ -79,6 +79,8 @@ export interface FeatureAsk {
   /** The panel it goes on; the root for what belongs to the whole net. */
   readonly panel: Panel;
   readonly whole: boolean;
+  /** As it was asked for, from the panel's middle; `frame` has it in it. */
+  readonly at: Point;
   /** From the feature's frame to the net's: the panel's middle is its origin, and it is seen on the
    *  outside, so this mirrors. */
   readonly frame: Affine;
@@ -101,7 +103,6 @@ export interface FeaturePiece {
 export interface Featured {
   readonly net: Net;
   readonly pieces?: readonly FeaturePiece[];
-  readonly warnings?: readonly string[];
 }
 
 /** Something that any suitable panel of any net can take. Net to net: facts again. */
@@ -112,6 +113,8 @@ export interface Feature<P extends ParamTable = ParamTable> extends Variant<P> {
   readonly takes?: readonly ('motif' | 'film')[];
   /** Throws `ParamError` where the panel cannot take it. */
   apply(ask: FeatureAsk, values: Values<P>): Featured;
+  /** What a person should know, once all features of the box are made. */
+  mind?(ask: FeatureAsk, values: Values<P>): readonly string[];
 }
 
 /** What a motif may ask for without touching the disk. */

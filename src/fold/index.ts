@@ -1,5 +1,6 @@
 /** What the other rooms use of folding. */
 export { checkNet } from './check.js';
+export { netFacts } from './facts.js';
 export type { Finding, Law } from './finding.js';
 export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
 export { type Pose, pose } from './pose.js';

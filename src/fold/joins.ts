@@ -131,9 +131,12 @@ function edgeFindings({ pose }: Closed, join: Extract<Join, { kind: 'edge' | 'lo
   return findings;
 }
 
-/** An edge lies on the outline of its panel. */
-function offOutline(edge: EdgeRef, { panel: { outline } }: PanelPose): Finding[] {
-  const off = Math.max(...probes(edge.along).map(p => distanceToPath(p, outline)));
+/** An edge lies on the outline of its panel, or on one of its holes or slits. */
+function offOutline(edge: EdgeRef, { panel }: PanelPose): Finding[] {
+  const slits = panel.strokes.filter(s => s.operation === 'cut').map(s => s.path);
+  const points = probes(edge.along);
+  const offFrom = (path: Path) => Math.max(...points.map(p => distanceToPath(p, path)));
+  const off = Math.min(...[panel.outline, ...panel.holes, ...slits].map(offFrom));
   if (off <= SAME_POINT_MM) return [];
   return [
     {

@@ -1,0 +1,198 @@
+/** What features ask of a net: its free edges, its folds, and what lies on what when it is closed. */
+import type { NetFacts } from '../contracts.js';
+import {
+  counterClockwise,
+  cutPathAt,
+  distance,
+  endOf,
+  flatten,
+  intersectRegions,
+  isOnPath,
+  lerp,
+  openPath,
+  pointAt,
+  polygon,
+  steps,
+  transform,
+} from '../geom/index.js';
+import type {
+  Affine,
+  ClosureHalf,
+  EdgeRef,
+  GlueArea,
+  Net,
+  PanelRef,
+  Path,
+  Point,
+} from '../model.js';
+import { CLOSE_MM, FOLD_FACET_MM } from '../units/tolerances.js';
+import { smooth } from './chain.js';
+import { type Edge, edgesOf } from './edges.js';
+import { depthIn, faceOf } from './face.js';
+import { closureMate, drawNet } from './outline.js';
+import { nearestOn, normalAt, type PanelPose, type Pose, place, pose } from './pose.js';
+import { dot3, sub3 } from './space.js';
+
+/** Papers further apart than this many thicknesses do not lie on each other. */
+const MOST_LAYERS = 4;
+/** Faces that differ by more (cosine) do not lie flat on each other: 0.05 mm on 50 mm. */
+const FLAT = 1 - 5e-7;
+
+export const netFacts: NetFacts = { freeEdges, scores, over, lay, glueAreas, closureHalves };
+
+function freeEdges(net: Net, panel: string): Path[] {
+  const bound = net.joins
+    .flatMap((j): (PanelRef | EdgeRef)[] => [j.a, j.b])
+    .filter((ref): ref is EdgeRef => ref.panel === panel && 'along' in ref)
+    .map(ref => ref.along);
+  const own = edgesOf(net).open.filter(e => e.panel === panel);
+  const open = own.flatMap(e => apartFrom(e, bound));
+  return runs(open);
+}
+
+/** What is left of an edge beside the stretches that must meet something. */
+function apartFrom(edge: Edge, bound: readonly Path[]): Edge[] {
+  const own = openPath(edge.step.from, [edge.step.segment]);
+  const ends = bound.flatMap(b => [b.start, endOf(b)]).filter(p => isOnPath(p, own));
+  const parts = [...steps(cutPathAt(own, ends))];
+  const left = parts.filter(s => !bound.some(b => isOnPath(pointAt(s, 0.5), b)));
+  return left.map(step => ({ ...edge, step }));
+}
+
+/** Edges that run on from each other as one path each. */
+function runs(edges: readonly Edge[]): Path[] {
+  const touches = (a: Edge, b: Edge) => distance(a.step.segment.to, b.step.from) === 0;
+  const used = new Set<Edge>();
+  const follow = (first: Edge): Path => {
+    const chain: Edge[] = [];
+    let here: Edge | undefined = first;
+    while (here && !used.has(here)) {
+      used.add(here);
+      chain.push(here);
+      const end: Edge = here;
+      here = edges.find(e => !used.has(e) && touches(end, e));
+    }
+    const closed = chain.length > 1 && touches(chain.at(-1)!, first);
+    return smooth(
+      chain.map(e => e.step),
+      closed,
+    );
+  };
+  const begins = edges.filter(e => !edges.some(before => touches(before, e)));
+  return [...begins, ...edges].flatMap(e => (used.has(e) ? [] : [follow(e)]));
+}
+
+function scores(net: Net, panel?: string): Path[] {
+  const all = drawNet(net).scores.map(s => s.path);
+  if (panel === undefined) return all;
+  const own = net.hinges.filter(h => h.parent === panel || h.child === panel).map(h => h.along);
+  return all.filter(s => own.some(h => isOnPath(middle(h), s)));
+}
+
+const middle = (path: Path): Point => {
+  const all = [...steps(path)];
+  return pointAt(all[all.length >> 1]!, all.length % 2 ? 0.5 : 0);
+};
+
+function over(net: Net, panel: string, at: Point) {
+  const folded = pose(net);
+  const own = folded.get(panel)!;
+  const here = place(own, at);
+  const normal = normalAt(own, at);
+  const most = MOST_LAYERS * net.thickness + CLOSE_MM;
+  return net.panels
+    .flatMap(other => {
+      if (other.id === panel) return [];
+      const theirs = folded.get(other.id)!;
+      const mate = nearestOn(theirs, here).at;
+      if (Math.abs(dot3(normal, normalAt(theirs, mate))) < FLAT) return [];
+      const toInside = dot3(sub3(place(theirs, mate), here), normal);
+      if (!(Math.abs(toInside) <= most && depthIn(faceOf(other), mate) > 0)) return [];
+      return [{ panel: other.id, at: mate, toInside }];
+    })
+    .sort((a, b) => Math.abs(a.toInside) - Math.abs(b.toInside));
+}
+
+function lay(net: Net, a: string, b: string): Affine | undefined {
+  const folded = pose(net);
+  return layIn(folded.get(a)!, folded.get(b)!);
+}
+
+function layIn(a: PanelPose, b: PanelPose): Affine | undefined {
+  if (a.curl || b.curl || Math.abs(dot3(a.frame.z, b.frame.z)) < FLAT) return undefined;
+  const to = (p: Point) => nearestOn(b, place(a, p)).at;
+  const [o, x, y] = [to([0, 0]), to([1, 0]), to([0, 1])];
+  return [x[0] - o[0], x[1] - o[1], y[0] - o[0], y[1] - o[1], o[0], o[1]];
+}
+
+/** Both faces of each glued joint: all of the panel that is glued on, and its place on the other. */
+function glueAreas(net: Net): GlueArea[] {
+  const folded = pose(net);
+  return net.joins.flatMap((join): GlueArea[] => {
+    if (join.kind !== 'glue') return [];
+    const [a, b] = [folded.get(join.a.panel)!, folded.get(join.b.panel)!];
+    const [own, other] = [a.panel, b.panel];
+    const sample = innerOf(own.outline);
+    const mate = nearestOn(b, place(a, sample));
+    const up = dot3(sub3(place(b, mate.at), place(a, sample)), normalAt(a, sample));
+    const on = { outer: counterClockwise(projected(a, b)), holes: [] };
+    const parts = intersectRegions([on], [{ outer: other.outline, holes: [] }]);
+    return [
+      {
+        panel: own.id,
+        face: up >= 0 ? 'inside' : 'outside',
+        onto: other.id,
+        area: own.outline,
+      },
+      ...parts.map(
+        (r): GlueArea => ({
+          panel: other.id,
+          face: mate.height >= 0 ? 'inside' : 'outside',
+          onto: own.id,
+          area: r.outer,
+        }),
+      ),
+    ];
+  });
+}
+
+/** Middle of an outline's corners: for the small convex panels that are glued it lies on them. */
+function innerOf(outline: Path): Point {
+  const all = flatten(outline, FOLD_FACET_MM);
+  const sum = all.reduce<Point>((s, p) => [s[0] + p[0], s[1] + p[1]], [0, 0]);
+  return [sum[0] / all.length, sum[1] / all.length];
+}
+
+/** On curled paper straight edges are curved: points no further apart than this are taken over, mm. */
+const STEP_MM = 1;
+
+/** Panel a's outline where it lies on panel b: exact on flat paper. */
+function projected(a: PanelPose, b: PanelPose): Path {
+  const m = layIn(a, b);
+  if (m) return transform(a.panel.outline, m);
+  const rim = flatten(a.panel.outline, FOLD_FACET_MM);
+  const points = rim.flatMap((p, i) => {
+    const q = rim[(i + 1) % rim.length]!;
+    const n = Math.max(1, Math.ceil(distance(p, q) / STEP_MM));
+    return Array.from({ length: n }, (_, k) => lerp(p, q, k / n));
+  });
+  return polygon(points.map(p => nearestOn(b, place(a, p)).at));
+}
+
+/** Where the halves of the closures are stuck: on the faces that look at each other. */
+function closureHalves(net: Net): ClosureHalf[] {
+  const folded: Pose = pose(net);
+  return net.closures.flatMap((c): ClosureHalf[] => {
+    const [a, b] = [folded.get(c.a)!, folded.get(c.b)!];
+    const mate = closureMate(c, folded);
+    const way = sub3(place(b, mate), place(a, c.at));
+    const { diameter } = c;
+    // Paper without thickness lies in one plane: the first half is on the panel that closes over.
+    const inward = dot3(way, normalAt(a, c.at)) >= 0;
+    const outward = dot3(way, normalAt(b, mate)) > 0 || Math.hypot(...way) === 0;
+    return [
+      { panel: c.a, face: inward ? 'inside' : 'outside', at: c.at, diameter },
+      { panel: c.b, face: outward ? 'outside' : 'inside', at: mate, diameter },
+    ];
+  });
+}
