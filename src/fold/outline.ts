@@ -9,7 +9,8 @@ import { joined, lines, loops } from './chain.js';
 import { creasesOf, edgesOf } from './edges.js';
 import { nearestOn, type Pose, place, pose } from './pose.js';
 
-/** A line to fold about. `angle` as in `Hinge`: positive is a valley seen from the inside. */
+/** A line to fold about. `angle` as in `Hinge`: positive is a valley seen from the inside. A fold
+ *  that is flat in the closed box has the one it has when the box is packed. */
 export interface Score {
   readonly path: Path;
   readonly angle: number;
@@ -47,7 +48,7 @@ export function drawNet(net: Net): NetDrawing {
     outline,
     holes: [...gaps, ...net.panels.flatMap(p => p.holes.map(clockwise))],
     slits: lines(edges.shared),
-    scores: runOn(creasesOf(net).map(h => ({ path: h.along, angle: h.angle }))),
+    scores: runOn(creasesOf(net).map(h => ({ path: h.along, angle: h.angle || (h.packed ?? 0) }))),
     strokes: net.panels.flatMap(p => p.strokes),
   };
 }

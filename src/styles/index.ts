@@ -1,8 +1,10 @@
 import type { BoxStyle } from '../contracts.js';
+import { crashBottom } from './crash-bottom.js';
 import { divider } from './divider.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
 import { lidAndBase } from './lid-and-base.js';
+import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
 import { platform } from './platform.js';
 import { reverseTuck } from './reverse-tuck.js';
@@ -16,6 +18,8 @@ export const STYLES: readonly BoxStyle[] = [
   straightTuck,
   reverseTuck,
   snapBottom,
+  crashBottom,
+  petalClose,
   pillow,
   fourWallBurst,
   divider,

@@ -1,8 +1,8 @@
 import { defineStyle } from '../contracts.js';
-import type { Bend } from '../model.js';
 import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import { newNet } from './build.js';
+import { climb } from './climb.js';
 import { type Corner, flipped, mirrored, polygonShape, type Shape } from './shapes.js';
 import { MITRE, sideAt, TUBE_PARAMS, tube, WEB } from './tube.js';
 import { TUCK_PARAMS, tuckEnd, tuckMeasures } from './tuck-end.js';
@@ -47,7 +47,7 @@ export const snapBottom = defineStyle({
     const { length, width, height, t } = checkedSize(spec);
     const m = tuckMeasures(spec, values);
     const deep = width + 2 * t;
-    const { shoulder, climb, recess, tongue, grip } = measures();
+    const { shoulder, run, recess, tongue, grip } = measures();
 
     const net = newNet('box', 'Snap-bottom carton', t);
     // A dust flap and the closure above; three flaps and the tip of the tongue below.
@@ -88,14 +88,14 @@ export const snapBottom = defineStyle({
       );
     }
     const last = net.fold(walls.back.side('foot'), 'bottom-last', 'flap', w => ({
-      ...tongued(w, { shoulder, reach: shoulder + climb + PLAY + grip, wide: tongue }),
-      ...(t > 0 && { bend: rise(t, shoulder, climb) }),
+      ...tongued(w, { shoulder, reach: shoulder + run + PLAY + grip, wide: tongue }),
+      ...(t > 0 && { bend: climb(shoulder, run, 3 * t) }),
     }));
     net.hook(last.side('tip'), first);
     return [net.done([0, 1, 0])];
 
     function measures() {
-      const climb = Math.min(CLIMB * t, deep / 3);
+      const run = Math.min(CLIMB * t, deep / 3);
       atLeast(
         'width',
         width,
@@ -103,7 +103,7 @@ export const snapBottom = defineStyle({
         `or the tongue must bend sharply over three papers of ${t} mm`,
         'make the box wider or take thinner paper',
       );
-      const shoulder = (deep - climb) / 2;
+      const shoulder = (deep - run) / 2;
       const mostTongue = length - t - 2 * PLAY - 2 * WEB;
       const tongue = auto(values.tongue, length / 2, mostTongue);
       atLeast(
@@ -120,7 +120,7 @@ export const snapBottom = defineStyle({
         'or the flap with the recess has no legs left',
         'make the tongue narrower or the box longer',
       );
-      const mostGrip = deep / 2 - climb / 2 - PLAY - LEAST_WIDTH_MM;
+      const mostGrip = deep / 2 - run / 2 - PLAY - LEAST_WIDTH_MM;
       const grip = auto(values.grip, Math.min(width / 5, 12), mostGrip);
       atLeast(
         'width',
@@ -136,31 +136,10 @@ export const snapBottom = defineStyle({
         'or the tongue strikes the front',
         'make the grip smaller or the box wider',
       );
-      return { climb, shoulder, recess: deep - shoulder - climb - PLAY, tongue, grip };
+      return { run, shoulder, recess: deep - shoulder - run - PLAY, tongue, grip };
     }
   },
 });
-
-/** Curls up by three papers over `climb` mm past the shoulder, and straight again. */
-function rise(t: number, shoulder: number, climb: number): Bend {
-  // Two arcs that turn by a climb by climb · (1 − cos a) / a: solved by Newton's method, which
-  // converges in a few steps from a = 2 · slope, its first-order answer.
-  const slope = (3 * t) / climb;
-  let a = 2 * slope;
-  for (let i = 0; i < 8; i++) {
-    const f = (1 - Math.cos(a)) / a - slope;
-    const df = Math.sin(a) / a - (1 - Math.cos(a)) / (a * a);
-    a -= f / df;
-  }
-  return {
-    from: [0, shoulder],
-    across: [0, 1],
-    stretches: [
-      { length: climb / 2, turn: a },
-      { length: climb / 2, turn: -a },
-    ],
-  };
-}
 
 /** The last flap: a shoulder, and the tongue. */
 function tongued(

@@ -33,6 +33,8 @@ export interface TubePlan {
   readonly frontFoot?: number;
   /** Radius of the thumb notch in the upper edge of the front. */
   readonly notch: number;
+  /** Glued, it is pressed flat with folds at the right of the back and at the left of the front. */
+  readonly packed?: boolean;
 }
 
 export interface Tube {
@@ -56,6 +58,7 @@ export type End = 'top' | 'bottom';
  */
 export function tube(net: NetBuilder, plan: TubePlan): Tube {
   const { t, tall, deep, notch, frontFoot = -t } = plan;
+  const packed = plan.packed ? Math.PI : 0;
   const { length } = plan.inside;
   const depth = glueWidth(plan);
   const back = net.root('back', 'wall', rect(length + t, tall));
@@ -66,7 +69,10 @@ export function tube(net: NetBuilder, plan: TubePlan): Tube {
     w => flap(w, depth, { mitre: MITRE }),
     { inset: 2 * t },
   );
-  const right = net.fold(back.side('right'), 'right', 'wall', w => rect(w, deep), { inset: t });
+  const right = net.fold(back.side('right'), 'right', 'wall', w => rect(w, deep), {
+    inset: t,
+    packed,
+  });
   const wide = length + 2 * t;
   const front = net.fold(
     right.side('head'),
@@ -78,6 +84,7 @@ export function tube(net: NetBuilder, plan: TubePlan): Tube {
   // Glued over the flap, and one thickness short so that the tube squares.
   const left = net.fold(front.side('head'), 'left', 'wall', w => rect(w, deep - t), {
     inset: [t, -frontFoot],
+    packed,
   });
   net.glue(glue, left);
   return { net, t, length, deep, back, right, front, left };

@@ -3,10 +3,12 @@
 import { describe, expect, it } from 'vitest';
 import type { BoxStyle } from '../../src/contracts.js';
 import { checkNet } from '../../src/fold/check.js';
+import { drawNet } from '../../src/fold/outline.js';
 import { place, pose } from '../../src/fold/pose.js';
-import { bounds, vertices } from '../../src/geom/index.js';
+import { bounds, endOf, vertices } from '../../src/geom/index.js';
 import type { BoxSpec, Net, ParamValue, Point } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
+import { crashBottom } from '../../src/styles/crash-bottom.js';
 import { reverseTuck } from '../../src/styles/reverse-tuck.js';
 import { snapBottom } from '../../src/styles/snap-bottom.js';
 import { clearInside } from '../support/nets.js';
@@ -47,6 +49,12 @@ describe.each(cases)(
     const { length, width, height } = spec.inside;
     it('reverse-tuck, lying on its back: between all flaps', () => {
       const clear = clearInside(build(reverseTuck, spec));
+      clear.forEach((side, i) => {
+        expect(side).toBeCloseTo([length, height, width][i]!, 9);
+      });
+    });
+    it('crash-bottom, lying on its back: between all flaps', () => {
+      const clear = clearInside(build(crashBottom, spec));
       clear.forEach((side, i) => {
         expect(side).toBeCloseTo([length, height, width][i]!, 9);
       });
@@ -121,9 +129,49 @@ describe('snap-bottom', () => {
   });
 });
 
+describe('crash-bottom', () => {
+  /** The glued carton pressed flat, top open. The mechanism (memory: trade knowledge): at a glued
+   *  corner two walls and two bottom flaps meet with angles of 90°, 90°, 45°, 45°. */
+  const packed = (net: Net): Net => ({
+    ...net,
+    panels: net.panels.map(({ bend: _, ...flat }) => flat),
+    hinges: net.hinges.map(h => ({ ...h, angle: h.packed ?? 0 })),
+    joins: net.joins.filter(j => j.kind === 'glue'),
+  });
+  it.each(SIZES)('lies flat with its glue in place: %o', inside => {
+    const net = packed(build(crashBottom, { inside, thickness: 0 }));
+    expect(checkNet(net)).toEqual([]);
+    for (const p of pose(net).values()) {
+      for (const at of vertices(p.panel.outline)) expect(place(p, at)[2]).toBeCloseTo(0, 9);
+    }
+    const right = net.hinges.find(h => h.child === 'right')!;
+    const open = { ...net, hinges: net.hinges.map(h => (h === right ? { ...h, angle: 0 } : h)) };
+    expect(checkNet(open).map(f => f.law)).toContain('join');
+  });
+  it('shows its diagonal folds as mountains, though they lie flat when it is closed', () => {
+    const net = build(crashBottom, { inside: crashBottom.example, thickness: 0.3 });
+    const scores = drawNet(net).scores.filter(s => s.angle < 0);
+    expect(scores).toHaveLength(2);
+    for (const { path } of scores) {
+      const [a, b] = [path.start, endOf(path)];
+      expect(Math.abs(a[0] - b[0])).toBeCloseTo(Math.abs(a[1] - b[1]), 9);
+    }
+  });
+  it('hooks each long flap in over the other', () => {
+    const net = build(crashBottom, { inside: crashBottom.example, thickness: 0.3 });
+    const hooks = net.joins.flatMap(j => (j.kind === 'tuck' && 'along' in j.a ? [j] : []));
+    expect(hooks.map(j => [j.a.panel, j.b.panel])).toEqual([
+      ['bottom-back', 'bottom-front'],
+      ['bottom-front', 'bottom-back'],
+    ]);
+  });
+});
+
 describe('parameters that cannot be', () => {
   const told: readonly (readonly [BoxStyle, Record<string, ParamValue>, string])[] = [
     [reverseTuck, { tuck: 89 }, 'or the tuck flap strikes the other end'],
+    [crashBottom, { side: 25 }, 'no room to be glued and to hook in'],
+    [crashBottom, { grip: 30 }, 'or the hooks strike the walls'],
     [snapBottom, { tongue: 56 }, 'or the flap with the recess has no legs left'],
     [snapBottom, { grip: 40 }, 'or the tongue strikes the front'],
     [reverseTuck, { glue: 21 }, 'half of the side it is glued to'],
