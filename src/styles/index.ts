@@ -3,6 +3,7 @@ import { crashBottom } from './crash-bottom.js';
 import { divider } from './divider.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
+import { gussetBag } from './gusset-bag.js';
 import { lidAndBase } from './lid-and-base.js';
 import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
@@ -24,4 +25,5 @@ export const STYLES: readonly BoxStyle[] = [
   fourWallBurst,
   divider,
   platform,
+  gussetBag,
 ];
