@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { BoxStyle } from '../../src/contracts.js';
 import { drawNet, netPiece } from '../../src/fold/outline.js';
 import { isFinitePath } from '../../src/geom/index.js';
-import type { BoxSpec, Net, ParamValue } from '../../src/model.js';
+import type { BoxSpec, Net, ParamValue, Stroke } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
 import { STYLES } from '../../src/styles/index.js';
 import { expectSound } from '../support/nets.js';
@@ -121,8 +121,9 @@ describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
       const paths = [piece.outline, ...piece.holes, ...piece.strokes.map(s => s.path)];
       expect(paths.every(isFinitePath)).toBe(true);
       const drawing = drawNet(net);
-      expect(piece.strokes.filter(s => s.operation === 'score')).toHaveLength(
-        drawing.scores.length,
+      const scored = (list: readonly Stroke[]) => list.filter(s => s.operation === 'score');
+      expect(scored(piece.strokes)).toHaveLength(
+        drawing.scores.length + scored(drawing.strokes).length,
       );
     }
   });
