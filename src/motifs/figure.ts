@@ -12,6 +12,7 @@ import {
   corner,
   cubic,
   heading,
+  intersectRegions,
   type Knot,
   openSpline,
   rotation,
@@ -91,11 +92,11 @@ export const scored = (path: Path): Stroke => ({ operation: 'score', path });
 /** Width of the pen's line in the unit of a sheet `drawnWidth` wide that becomes `size` mm. */
 export const penOf = (drawnWidth: number, size: number): number => (PEN_MM * drawnWidth) / size;
 
-/** A dot filled with the pen: rings from its edge inward, each over half of the one before. */
+/** A dot filled with the pen: rings from its edge inward, no gap between them. */
 export function inked(centre: Point, radius: number, pen: number): Stroke[] {
   const outer = radius - pen / 2;
   if (!(outer > pen / 4)) return [drawn(circle(centre, radius / 2))];
-  const rings = Math.min(MOST_RINGS, Math.ceil(outer / (0.7 * pen)));
+  const rings = Math.min(MOST_RINGS, Math.ceil(outer / (0.5 * pen)));
   return Array.from({ length: rings }, (_, i) =>
     drawn(circle(centre, (outer * (rings - i)) / rings)),
   );
@@ -153,4 +154,14 @@ export function leafBlade(
 export function toFrame(from: Point, to: Point): Affine {
   const [dx, dy] = sub(to, from);
   return [dx, dy, -dy, dx, ...from];
+}
+
+/** What two shapes share, in one part without holes. Throws where it is not so. */
+export function shared(a: Path, b: Path): Path {
+  const found = intersectRegions([{ outer: a, holes: [] }], [{ outer: b, holes: [] }]);
+  const [only] = found;
+  if (!only || found.length !== 1 || only.holes.length > 0) {
+    throw new RangeError(`two shapes share ${found.length} parts, not one`);
+  }
+  return only.outer;
 }

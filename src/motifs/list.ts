@@ -1,5 +1,7 @@
 /** The motifs, in the order people meet them. */
 import type { Motif } from '../contracts.js';
+import { bee, butterfly, snail } from './crawlers.js';
+import { bird, fish, hedgehog } from './creatures.js';
 import { acorn, apple, mushroom, oakLeaf, pear } from './harvest.js';
 import { heart } from './hearts.js';
 import { label } from './labels.js';
@@ -10,9 +12,6 @@ export const MOTIFS: readonly Motif[] = [
   heart,
   scallopedDisc,
   label,
-  apple,
-  pear,
-  acorn,
-  mushroom,
-  oakLeaf,
+  ...[apple, pear, acorn, mushroom, oakLeaf],
+  ...[bee, bird, butterfly, fish, hedgehog, snail],
 ];

@@ -93,7 +93,7 @@ function layerPicture(id: string, l: Layer, at: Affine, k: number): string {
     const width = Math.max(LEAST_LINE_PX, LINE_MM[operation] * k);
     const look =
       operation === 'draw'
-        ? `stroke="${shade(colour, 0.2, luminance(colour) > 0.12 ? INK : '#fbf3e4')}"`
+        ? `stroke="${shade(colour, 0.08, luminance(colour) > 0.12 ? INK : '#fbf3e4')}"`
         : `stroke="${shade(colour, 0.72, '#000000')}"`;
     const dash = operation === 'perforate' ? ` stroke-dasharray="${num(3 * width)}"` : '';
     return (

@@ -10,6 +10,9 @@ const PAPERS: Readonly<Record<string, string>> = {
   core: '#f0dcae',
   pip: '#5b3a22',
   spot: '#fff7ea',
+  cheek: '#e79a84',
+  wing: '#dfe7e2',
+  stripe: '#4c3526',
   cap: '#8a5a35',
 };
 
@@ -17,6 +20,19 @@ const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   pear: { main: '#b9b24a', shine: '#dcd88f' },
   acorn: { main: '#c98f4a', cap: '#7b5532' },
   mushroom: { foot: '#f6ead2', gill: '#dcbf9a' },
+  bee: { main: '#eeb446' },
+  butterfly: { main: '#6d5a86', inner: '#d8a9b4', body: '#3f3344' },
+  snail: { main: '#e2bf8d', shell: '#b0603f', whorl: '#d98f5f' },
+  bird: { main: '#5f7f8c', breast: '#d9784f', wing: '#456472', beak: '#e0a23f' },
+  fish: { main: '#7fa6a0', face: '#e9c9a0', fin: '#d9784f' },
+  hedgehog: {
+    main: '#f0d9b5',
+    coat: '#5a4232',
+    quills: '#8c6a4c',
+    foot: '#d3a878',
+    nose: '#3b2a20',
+    apple: '#c8563f',
+  },
   'oak-leaf': { main: '#b9793a' },
 };
 

@@ -49,7 +49,10 @@ function sweep(id: string): Built[] {
 }
 
 /** These look one way, lean, or carry something on one side. */
-const ONE_SIDED = new Set(['apple', 'pear', 'mushroom']);
+const ONE_SIDED = new Set([
+  ...['apple', 'pear', 'mushroom'],
+  ...['bee', 'bird', 'fish', 'hedgehog', 'snail'],
+]);
 
 const mirror = (p: Path) => transform(p, scaling(-1, 1));
 
