@@ -13,6 +13,7 @@ export const LAWS = [
   'closure',
   'through',
   'crowded',
+  'way',
 ] as const;
 export type Law = (typeof LAWS)[number];
 

@@ -1,8 +1,9 @@
 /** What the other rooms use of folding. */
+export { type Assembly, type AssemblyStep, proveFold } from './assembly.js';
 export { checkNet } from './check.js';
 export { netFacts } from './facts.js';
 export type { Finding, Law } from './finding.js';
 export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
-export { type Pose, pose } from './pose.js';
+export { type Folding, type Pose, pose } from './pose.js';
 export { type Standing, seenParts } from './seen.js';
 export type { ViewPoint } from './view.js';

@@ -25,8 +25,13 @@ export interface PanelPose {
 export type Pose = ReadonlyMap<string, PanelPose>;
 
 /** How far each hinge and each curled panel has come: 0 is flat, 1 is closed. One number folds
- *  all alike; a function folds each hinge on its own, a child's curl along with it. */
-export type Folding = number | ((hinge: Hinge) => number);
+ *  all alike; a function folds each hinge on its own, a child's curl along with it; with `curl` the
+ *  panels curl on their own too. */
+export type Folding = number | ((hinge: Hinge) => number) | Partwise;
+export interface Partwise {
+  hinge(hinge: Hinge): number;
+  curl(panel: Panel): number;
+}
 
 /** Hinges in the order of folding: each one's parent is the root or a child of one before it.
  *  Throws when the hinges are not a tree over all panels. */
@@ -53,16 +58,16 @@ export function foldOrder(net: Net): readonly Hinge[] {
  *  Throws for a net that is no tree. */
 export function pose(net: Net, folding: Folding = 1): Pose {
   const panels = new Map(net.panels.map(p => [p.id, p]));
-  const fractionOf = typeof folding === 'number' ? () => folding : folding;
+  const order = foldOrder(net);
+  const { hinge: fractionOf, curl: curlOf } = partwise(folding, order);
   const out = new Map<string, PanelPose>();
-  const put = (id: string, fraction: number, frameOf: (curl?: Curl) => Rigid) => {
+  const put = (id: string, hinge: Hinge | undefined, frameOf: (curl?: Curl) => Rigid) => {
     const panel = panels.get(id);
     if (!panel) throw new Error(`${net.id}: a hinge names panel ${id}, which does not exist`);
-    const curl = panel.bend && new Curl(panel.bend, fraction);
+    const curl = panel.bend && new Curl(panel.bend, curlOf(panel, hinge));
     out.set(id, { panel, frame: frameOf(curl), ...(curl && { curl }) });
   };
-  const order = foldOrder(net);
-  put(net.root, typeof folding === 'number' ? folding : rootFraction(order, folding), curl =>
+  put(net.root, undefined, curl =>
     curl ? undone(curl.tangent(middleReach(curl, panels.get(net.root)!))) : STILL,
   );
   for (const hinge of order) {
@@ -72,7 +77,7 @@ export function pose(net: Net, folding: Folding = 1): Pose {
     const turn = turnAbout(at, tangent, -angleAt(hinge, fraction));
     const rolled = after(rollAt(hinge, fraction, tangent), turn);
     const lying = after(tangentFrame(out.get(hinge.parent)!, at), rolled);
-    put(hinge.child, fraction, curl =>
+    put(hinge.child, hinge, curl =>
       curl ? after(lying, undone(curl.tangent(curl.reach(at)))) : lying,
     );
   }
@@ -108,17 +113,36 @@ function rollAt({ angle, lift = 0 }: Hinge, fraction: number, tangent: Point): R
 export const isStraight = ({ segments }: Path): boolean =>
   segments.length === 1 && segments[0]!.kind === 'line';
 
+/** Each hinge's and each panel's fraction; `hinge` is the one that a panel hangs on. */
+function partwise(folding: Folding, order: readonly Hinge[]) {
+  if (typeof folding === 'number') return { hinge: () => folding, curl: () => folding };
+  if (typeof folding === 'object') return folding;
+  const curl = (_: Panel, hinge?: Hinge) => (hinge ? folding(hinge) : rootFraction(order, folding));
+  return { hinge: folding, curl };
+}
+
 /** A curled root goes with the hinges on it: as far as the one that has come least. */
 function rootFraction(order: readonly Hinge[], folding: (h: Hinge) => number): number {
   const root = order[0]?.parent;
   return Math.min(1, ...order.filter(h => h.parent === root).map(folding));
 }
 
+interface Middle {
+  readonly at: Point;
+  readonly tangent: Point;
+}
+/** A net is folded many times over: the lengths of its curved hinges are worked out once. */
+const middles = new WeakMap<Path, Middle>();
+
 /** The point halfway along a path, and the direction there. */
-export function middleOf(path: Path): { readonly at: Point; readonly tangent: Point } {
+export function middleOf(path: Path): Middle {
+  const known = middles.get(path);
+  if (known) return known;
   const whole = pathLength(path);
   const rest = partOf(path, whole / 2, whole);
-  return { at: rest.start, tangent: startTangent(rest) };
+  const middle = { at: rest.start, tangent: startTangent(rest) };
+  middles.set(path, middle);
+  return middle;
 }
 
 /** The move of the panel's plane, or of its tangent plane at a point when it is curled. */

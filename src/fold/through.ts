@@ -57,16 +57,21 @@ export function collisions(
     for (let j = i + 1; j < faces.length; j++) {
       const [a, b] = [faces[i]!.panel.id, faces[j]!.panel.id];
       if (excused.has(pairKey(a, b))) continue;
-      const worst = worstOf(facets[i]!, facets[j]!, net.thickness);
+      const worst = worstHit(facets[i]!, facets[j]!, net.thickness);
       if (worst) out.push({ a, b, ...worst });
     }
   }
   return out;
 }
 
-type Hit = Omit<Collision, 'a' | 'b'>;
+export type Hit = Omit<Collision, 'a' | 'b'>;
 
-function worstOf(as: readonly Facet[], bs: readonly Facet[], thickness: number): Hit | undefined {
+/** Where two panels, as facets, go deepest into each other; nothing where they do not. */
+export function worstHit(
+  as: readonly Facet[],
+  bs: readonly Facet[],
+  thickness: number,
+): Hit | undefined {
   let worst: Hit | undefined;
   const how = (h: Hit) => Math.abs(h.measured - h.allowed);
   for (const a of as) {

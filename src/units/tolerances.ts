@@ -49,3 +49,7 @@ export const LEAST_WIDTH_MM = 1;
 
 /** In pictures of folded boxes, faces nearer than this lie in one plane: below a tenth of a pixel. */
 export const VIEW_PLANE_MM = 0.01;
+
+/** A flap that is pushed in behind another springs round a radius of this and comes back without a
+ *  crease (common practice, no source): light card, the way that bends it less. */
+export const SPRING_RADIUS_MM = 40;
