@@ -6,6 +6,7 @@ import { acorn, apple, mushroom, oakLeaf, pear } from './harvest.js';
 import { heart } from './hearts.js';
 import { label } from './labels.js';
 import { scallopedDisc } from './scallops.js';
+import { cloud, drop, flame, moon, sun } from './sky.js';
 
 // The table's own types are narrower than `Motif`'s; each is checked where it is defined.
 export const MOTIFS: readonly Motif[] = [
@@ -13,5 +14,6 @@ export const MOTIFS: readonly Motif[] = [
   scallopedDisc,
   label,
   ...[apple, pear, acorn, mushroom, oakLeaf],
+  ...[cloud, sun, moon, drop, flame],
   ...[bee, bird, butterfly, fish, hedgehog, snail],
 ];

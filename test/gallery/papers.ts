@@ -33,6 +33,11 @@ const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     nose: '#3b2a20',
     apple: '#c8563f',
   },
+  cloud: { main: '#fffaf0', pale: '#c9d8da' },
+  sun: { main: '#efb443', ray: '#df8f3c', disc: '#f7d272' },
+  moon: { main: '#f3d896', star: '#df8f3c' },
+  drop: { main: '#5f8fa6', inner: '#8db8c6', shine: '#e6f1f0' },
+  flame: { main: '#d5613a', middle: '#ee9f45', glow: '#f9dc8c' },
   'oak-leaf': { main: '#b9793a' },
 };
 

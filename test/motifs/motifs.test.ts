@@ -50,7 +50,7 @@ function sweep(id: string): Built[] {
 
 /** These look one way, lean, or carry something on one side. */
 const ONE_SIDED = new Set([
-  ...['apple', 'pear', 'mushroom'],
+  ...['apple', 'pear', 'mushroom', 'cloud', 'moon', 'drop', 'flame'],
   ...['bee', 'bird', 'fish', 'hedgehog', 'snail'],
 ]);
 
