@@ -93,7 +93,12 @@ export type Side = (typeof SIDES)[number];
 /** A treat's shape, measured as it lies before the person. `squash` of a pouch is the share of its
  *  thickness (`height`) by which it may be pressed flatter. */
 export type TreatShape =
-  | { readonly kind: 'block'; readonly length: number; readonly width: number; readonly height: number }
+  | {
+      readonly kind: 'block';
+      readonly length: number;
+      readonly width: number;
+      readonly height: number;
+    }
   | { readonly kind: 'round'; readonly diameter: number; readonly height: number }
   | { readonly kind: 'ball'; readonly diameter: number }
   | {
@@ -418,6 +423,25 @@ export interface Net {
   readonly ringHinges?: readonly Hinge[];
   readonly joins: readonly Join[];
   readonly closures: readonly Closure[];
+}
+
+/** A flap that is bent aside for a moment, and by how much at most, mm. */
+export interface Spring {
+  readonly panel: string;
+  readonly by: number;
+}
+
+/** One step of putting a net together: what is folded in it all at once. */
+export interface AssemblyStep {
+  /** From 1. */
+  readonly step: number;
+  /** The hinges that are folded in it, from flat to closed. */
+  readonly hinges: readonly { readonly parent: string; readonly child: string }[];
+  /** The panels that these turn, with all that hangs on them; a root that curls. */
+  readonly panels: readonly string[];
+  /** Indices into the net's joins: what meets at the end of it, for good. */
+  readonly joins: readonly number[];
+  readonly springs: readonly Spring[];
 }
 
 // ---- Pictures of folded boxes -------------------------------------------------------------------

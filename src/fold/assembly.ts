@@ -2,26 +2,13 @@
  * The order of folding: steps in which a net can be put together so that no panel passes through
  * another on the way. Found by trying what a person would, one role after the other.
  */
-import type { Net, PanelRole } from '../model.js';
+import type { AssemblyStep, Net, PanelRole, Spring } from '../model.js';
 import type { Finding } from './finding.js';
 import { mm } from './joins.js';
 import { levelsOf } from './layers.js';
 import { afterMove, type Move, onTheWay, type Progress, type Tree } from './motion.js';
 import { type Folding, isStraight } from './pose.js';
-import { type Spring, type Strike, type Sweeper, sweeperOf } from './sweep.js';
-
-export interface AssemblyStep {
-  /** From 1. */
-  readonly step: number;
-  /** The hinges that are folded in it, from flat to closed. */
-  readonly hinges: readonly { readonly parent: string; readonly child: string }[];
-  /** The panels that these turn, with all that hangs on them; a root that curls. */
-  readonly panels: readonly string[];
-  /** Indices into the net's joins: what meets at the end of it, for good. */
-  readonly joins: readonly number[];
-  /** Flaps that are bent aside for a moment, and how far, mm. */
-  readonly springs: readonly Spring[];
-}
+import { type Strike, type Sweeper, sweeperOf } from './sweep.js';
 
 export interface Assembly {
   /** All of them, or those found before it went no further. */

@@ -1,5 +1,5 @@
 /** What the other rooms use of folding. */
-export { type Assembly, type AssemblyStep, proveFold } from './assembly.js';
+export { type Assembly, proveFold } from './assembly.js';
 export { checkNet } from './check.js';
 export { netFacts } from './facts.js';
 export type { Finding, Law } from './finding.js';

@@ -1,6 +1,6 @@
 /** Whether anything passes through anything while a part of a net folds. */
 import { distanceToPath, flatten } from '../geom/index.js';
-import type { Net, Panel } from '../model.js';
+import type { Net, Panel, Spring } from '../model.js';
 import { FOLD_FACET_MM, SPRING_RADIUS_MM } from '../units/tolerances.js';
 import { faceOf, faceWithin } from './face.js';
 import { type Facet, facetsOf } from './facets.js';
@@ -32,12 +32,6 @@ export interface Strike extends Hit {
 /** Curled panels on the way stand as facets this near to them, mm: where two of them cross is then
  *  measured on the curled papers themselves. */
 const COARSE_MM = 0.1;
-
-/** A flap that is bent aside for a moment, and by how much at most, mm. */
-export interface Spring {
-  readonly panel: string;
-  readonly by: number;
-}
 
 export interface Sweep {
   readonly strike?: Strike;
