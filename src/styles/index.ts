@@ -9,6 +9,7 @@ import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
 import { platform } from './platform.js';
 import { reverseTuck } from './reverse-tuck.js';
+import { sleeveAndTray } from './sleeve-and-tray.js';
 import { snapBottom } from './snap-bottom.js';
 import { straightTuck } from './straight-tuck.js';
 
@@ -16,6 +17,7 @@ import { straightTuck } from './straight-tuck.js';
 export const STYLES: readonly BoxStyle[] = [
   flipLid,
   lidAndBase,
+  sleeveAndTray,
   straightTuck,
   reverseTuck,
   snapBottom,

@@ -1,11 +1,8 @@
 import { defineStyle } from '../contracts.js';
 import { atMost, auto, checkedSize } from './bounds.js';
 import { newNet } from './build.js';
+import { slideEase } from './ease.js';
 import { TRAY_PARAMS, tray, trayOutside } from './tray.js';
-
-/** The room a lid needs on each side to slide and still hold (common practice, no source). */
-const LEAST_EASE = 0.25;
-const MOST_EASE = 0.5;
 
 /** Two trays; the lid goes over the base with a little room on each side. */
 export const lidAndBase = defineStyle({
@@ -13,6 +10,7 @@ export const lidAndBase = defineStyle({
   summary: 'Two trays, one the lid of the other',
   tags: ['tray', 'two piece', 'telescope', 'FEFCO group 03?', 'ECMA group C?'],
   example: { length: 90, width: 70, height: 35 },
+  room: { lies: false },
   params: {
     lidHeight: {
       kind: 'length',
@@ -40,8 +38,7 @@ export const lidAndBase = defineStyle({
   build(spec, values) {
     const { length, width, height, t } = checkedSize(spec);
     const { tab, mitreDeg, notch } = values;
-    // The ideal net has no paper to make room for.
-    const ease = auto(values.ease, t > 0 ? Math.min(Math.max(t, LEAST_EASE), MOST_EASE) : 0);
+    const ease = slideEase(values.ease, t);
     const lidHeight = auto(values.lidHeight, Math.max(0.4 * height, 12), height);
     atMost(
       'lidHeight',
