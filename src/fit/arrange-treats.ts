@@ -1,5 +1,5 @@
 /** Arrangements of a treat: all that are worth a box, and the fullest one in a given box. */
-import type { Arrangement, Inside, Place, Side, Treat } from '../model.js';
+import type { Arrangement, Inside, Place, Treat } from '../model.js';
 import { SIDES } from '../model.js';
 import { SAME_POINT_MM } from '../units/tolerances.js';
 import type { Heap } from './heaps.js';
@@ -124,43 +124,4 @@ export function arranged(treat: Treat, outline: Outline): Arrangement {
     places,
     spare,
   };
-}
-
-/** The same pieces in a box that lies on a wall: `from` says which side of the standing arrangement
- *  becomes the box's length, width and height. */
-export function laid(a: Arrangement, from: readonly [Side, Side, Side]): Arrangement {
-  const index = from.map(side => SIDES.indexOf(side));
-  const move = <T>(t: readonly [T, T, T]): [T, T, T] => [
-    t[index[0]!]!,
-    t[index[1]!]!,
-    t[index[2]!]!,
-  ];
-  const { length, width, height } = a.inside;
-  const [l, w, h] = move([length, width, height]);
-  return {
-    ...a,
-    inside: { length: l, width: w, height: h },
-    up: SIDES[from.indexOf(a.up)]!,
-    places: a.places.map(({ at, size, axis, layer }) => ({
-      at: move(at),
-      size: move(size),
-      ...(axis ? { axis: SIDES[from.indexOf(axis)]! } : {}),
-      layer,
-    })),
-  };
-}
-
-/** Rounded up to whole steps (mm), the pieces kept in the middle. */
-export function snug(a: Arrangement, step: number): Arrangement {
-  // Multiplied out, 0.1 mm steps would leave 123.30000000000001.
-  const up = (mm: number) => Number((Math.ceil((mm - SAME_POINT_MM) / step) * step).toFixed(6));
-  const { length, width, height } = a.inside;
-  const inside = { length: up(length), width: up(width), height: up(height) };
-  const shift = SIDES.map(s => (s === a.up ? 0 : (inside[s] - a.inside[s]) / 2));
-  const move = (at: Place['at']): Place['at'] => [
-    at[0] + shift[0]!,
-    at[1] + shift[1]!,
-    at[2] + shift[2]!,
-  ];
-  return { ...a, inside, places: a.places.map(p => ({ ...p, at: move(p.at) })) };
 }

@@ -5,9 +5,18 @@ export {
   type Choice,
   type Fullest,
   fullest,
-  laid,
   type Outline,
   outlinesFor,
-  snug,
 } from './arrange-treats.js';
+export {
+  type Blank,
+  type BoxChoice,
+  type Choices,
+  chooseBoxes,
+  type Question,
+  type Refusal,
+  type SheetYield,
+  type StyleAsked,
+} from './choose-box.js';
 export { liesKnown } from './lies.js';
+export { laid, placedIn, roundAbout } from './move.js';

@@ -26,6 +26,7 @@ export const crashBottom = defineStyle({
   summary: 'Carton with a pre-glued bottom: lies flat, and locks when it is squared up',
   tags: ['tube', 'tuck end', 'crash lock', 'automatic bottom', 'FEFCO 0713?', 'ECMA group A?'],
   example: { length: 60, width: 45, height: 80 },
+  room: { lies: true },
   params: {
     ...TUBE_PARAMS,
     ...TUCK_PARAMS,

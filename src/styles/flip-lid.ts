@@ -17,6 +17,7 @@ export const flipLid = defineStyle({
   summary: 'One-piece tray with two lid flaps that close over each other',
   tags: ['tray', 'one piece', 'hinged lid', 'ECMA group B?'],
   example: { length: 152.4, width: 50.8, height: 25.4 },
+  room: { lies: false },
   params: {
     lid: {
       kind: 'length',

@@ -15,6 +15,7 @@ export const fourWallBurst = defineStyle({
   summary: 'Box whose walls fall open when the lid lifts, with layers inside',
   tags: ['two piece', 'lift-off lid', 'loose walls', 'ECMA group C?'],
   example: { length: 44, width: 44, height: 44 },
+  room: { lies: false },
   params: {
     layers: {
       kind: 'count',

@@ -23,6 +23,7 @@ export const gussetBag = defineStyle({
   summary: 'Bag with a flat bottom, side gussets, a cuff and holes for a handle',
   tags: ['bag', 'side gusset', 'block bottom', 'ECMA group D?'],
   example: { length: 80, width: 45, height: 110 },
+  room: { lies: false },
   params: {
     cuff: {
       kind: 'length',

@@ -13,6 +13,7 @@ export const petalClose = defineStyle({
   tags: ['tube', 'interlocking flaps', 'ECMA group A?'],
   example: { length: 60, width: 60, height: 60 },
   plan: 'round',
+  room: { lies: false },
   params: { ...PETAL_PARAMS, ...GLUE_PARAM, ...FLOOR_PARAM },
   build(spec, values) {
     const { diameter, height, t } = checkedRound(spec);

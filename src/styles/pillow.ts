@@ -1,6 +1,6 @@
 import { defineStyle } from '../contracts.js';
 import { arcTo, openPath, rotation } from '../geom/index.js';
-import type { Path } from '../model.js';
+import type { Inside, Path } from '../model.js';
 import { atLeast, atMost, auto, checkedSize } from './bounds.js';
 import { newNet } from './build.js';
 import { type Graph, graphPath, loopOf, straight } from './curves.js';
@@ -22,6 +22,7 @@ export const pillow = defineStyle({
   summary: 'Pillow with curved creases; measured at its middle',
   tags: ['pillow', 'tube', 'curved crease', 'ECMA group D?'],
   example: { length: 90, width: 70, height: 28 },
+  room: { lies: false, insideFor: roundBlock },
   params: {
     glue: {
       kind: 'length',
@@ -140,6 +141,26 @@ function lens(chord: number, rise: number): Lens {
   const radius = (chord * chord) / (8 * rise) + rise / 2;
   const half = 2 * Math.atan2(2 * rise, chord);
   return { radius, half, rise, girth: 2 * radius * half };
+}
+
+/** Rises of the lens over a block that are tried, in steps of its half height. */
+const RISES = Array.from({ length: 80 }, (_, i) => 1 + (i + 1) / 20);
+/** What a treat needs beyond its own size, where the paper is thick and the flaps lean, mm. */
+const AROUND = 0.5;
+
+/** The pillow round a block: the lens of least paper through the four edges along its length. */
+function roundBlock({ length, width, height }: Inside): Inside | undefined {
+  const [w, h] = [(width + AROUND) / 2, (height + AROUND) / 2];
+  const pillows = RISES.map(k => {
+    const rise = h * k;
+    const radius = (w * w + (rise - h) ** 2) / (2 * (rise - h));
+    const chord = 2 * Math.sqrt(Math.max(0, 2 * radius * rise - rise * rise));
+    const { girth } = lens(chord, rise);
+    return { chord, rise, sound: rise <= radius, paper: girth * (length + 4 * rise) };
+  }).filter(p => p.sound && 2 * p.rise <= MOST_HEIGHT * p.chord);
+  if (pillows.length === 0) return undefined;
+  const { chord, rise } = pillows.reduce((a, b) => (b.paper < a.paper ? b : a));
+  return { length: length + AROUND, width: chord, height: 2 * rise };
 }
 
 /** How far the end crease lies from the line through its ends: the height of the arc over its

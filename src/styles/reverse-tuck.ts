@@ -11,6 +11,7 @@ export const reverseTuck = defineStyle({
   summary: 'Carton that tucks in at both ends, toward the front above and the back below',
   tags: ['tube', 'tuck end', 'reverse tuck', 'folding carton', 'ECMA group A?'],
   example: { length: 60, width: 40, height: 90 },
+  room: { lies: true },
   params: { ...TUBE_PARAMS, ...TUCK_PARAMS },
   build(spec, values) {
     const { width, height, t } = checkedSize(spec);

@@ -25,6 +25,7 @@ export const snapBottom = defineStyle({
   summary: 'Carton with a tuck top and a 1-2-3 bottom that snaps together without glue',
   tags: ['tube', 'tuck end', 'snap lock', '1-2-3 bottom', 'folding carton', 'ECMA group A?'],
   example: { length: 60, width: 45, height: 80 },
+  room: { lies: true },
   params: {
     ...TUBE_PARAMS,
     ...TUCK_PARAMS,

@@ -10,6 +10,7 @@ export const straightTuck = defineStyle({
   summary: 'Carton that tucks in at both ends, both closures hinged on the back',
   tags: ['tube', 'tuck end', 'straight tuck', 'folding carton', 'ECMA group A?'],
   example: { length: 60, width: 40, height: 90 },
+  room: { lies: true },
   params: { ...TUBE_PARAMS, ...TUCK_PARAMS },
   build(spec, values) {
     const { width, height, t } = checkedSize(spec);

@@ -1,7 +1,7 @@
 /** Laws of arrangements, over shapes, counts and clearances drawn at random. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { arrangementsFor, fullest, laid, snug } from '../../src/fit/index.js';
+import { arrangementsFor, fullest, laid, placedIn, roundAbout } from '../../src/fit/index.js';
 import type { Arrangement } from '../../src/model.js';
 import { distanceOf, faultsOf } from './laws.js';
 import { anyTreat, treat } from './treats.js';
@@ -148,7 +148,7 @@ describe('the fullest arrangement in a box', () => {
   });
 });
 
-describe('a box that lies on a wall, and sizes in whole steps', () => {
+describe('a box that lies on a wall, a larger one and a round one', () => {
   it('keep the laws', () => {
     fc.assert(
       fc.property(anyTreat, t => {
@@ -156,17 +156,38 @@ describe('a box that lies on a wall, and sizes in whole steps', () => {
           const wall = laid(a, ['length', 'height', 'width']);
           expect(wall.up).toBe('width');
           expect(faultsOf(wall)).toEqual([]);
-          const round = snug(wall, 0.5);
-          expect(faultsOf(round)).toEqual([]);
-          for (const side of ['length', 'width', 'height'] as const) {
-            expect((round.inside[side] * 2) % 1).toBe(0);
-            expect(round.inside[side] - wall.inside[side]).toBeGreaterThanOrEqual(-1e-5);
-            expect(round.inside[side] - wall.inside[side]).toBeLessThan(0.5);
-          }
+          const { length, width, height } = wall.inside;
+          const larger = { length: length + 3, width: width + 1, height: height + 2 };
+          expect(faultsOf(placedIn(wall, larger))).toEqual([]);
+          expect(faultsOf(placedIn(wall, larger, true))).toEqual([]);
         }
       }),
       { ...RUNS, numRuns: 40 },
     );
+  });
+
+  it('a round box reaches round every piece, and no farther than round all corners', () => {
+    fc.assert(
+      fc.property(anyTreat, t => {
+        for (const a of arrangementsFor(t).slice(0, 12)) {
+          const diameter = roundAbout(a);
+          expect(diameter).toBeGreaterThan(0);
+          const corners = Math.hypot(a.inside.length, a.inside.width);
+          expect(diameter).toBeLessThanOrEqual(corners + 2 * t.clearance + 1e-9);
+          const reach = (k: 0 | 1, p: (typeof a.places)[number]) =>
+            Math.abs(p.at[k] - [a.inside.length, a.inside.width][k]! / 2) + p.size[k] / 2;
+          const most = Math.max(...a.places.flatMap(p => [reach(0, p), reach(1, p)]));
+          expect(diameter / 2 - t.clearance).toBeGreaterThanOrEqual(most - 1e-6);
+        }
+      }),
+      { ...RUNS, numRuns: 40 },
+    );
+    // Seven coins: six round one, three diameters over all.
+    const seven = arrangementsFor(
+      treat({ kind: 'round', diameter: 20, height: 5 }, 7, { lie: 'flat' }),
+      { layers: 1 },
+    );
+    expect(Math.min(...seven.map(roundAbout))).toBeCloseTo(60, 9);
   });
 });
 
