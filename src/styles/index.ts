@@ -1,6 +1,7 @@
 import type { BoxStyle } from '../contracts.js';
 import { crashBottom } from './crash-bottom.js';
 import { divider } from './divider.js';
+import { envelope } from './envelope.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
 import { gussetBag } from './gusset-bag.js';
@@ -28,4 +29,5 @@ export const STYLES: readonly BoxStyle[] = [
   divider,
   platform,
   gussetBag,
+  envelope,
 ];
