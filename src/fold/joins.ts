@@ -43,10 +43,16 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
   const target = kind === 'tuck' ? hullOf(onto) : onto;
   let off = { by: 0, at: face.loops[0]![0]! };
   let out = { by: 0, at: off.at };
-  // A tab's fold takes a thickness of it before it lies flat: that much need not be covered.
-  const folds = net.hinges.filter(h => h.child === join.a.panel).map(h => h.along);
+  // A tab's fold takes a thickness of it before it lies flat, a fold right over half of its roll
+  // (π/2 of the lift): that much need not be covered.
+  const folds = net.hinges
+    .filter(h => h.child === join.a.panel)
+    .map(h => ({ ...h, takes: Math.max(net.thickness, (Math.PI / 4) * (h.lift ?? 0)) }));
   const inFold = (p: Point) =>
-    folds.some(f => distanceToPath(p, f) <= net.thickness + SAME_POINT_MM);
+    Math.max(
+      0,
+      ...folds.filter(f => distanceToPath(p, f.along) <= f.takes + SAME_POINT_MM).map(f => f.takes),
+    );
   const curled = (a.curl ?? b.curl) !== undefined;
   const rim = face.loops.flatMap(l => (curled ? densely(l, true) : l));
   for (const p of [...rim, ...innerPoints(face)]) {
@@ -54,7 +60,7 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
     const far = Math.abs(n.height) - gap;
     const by = kind === 'glue' ? Math.abs(far) : Math.max(0, far);
     if (!(by <= off.by)) off = { by, at: p };
-    const beyond = -depthIn(target, n.at) - (inFold(p) ? net.thickness : 0);
+    const beyond = -depthIn(target, n.at) - inFold(p);
     if (!(beyond <= out.by)) out = { by: beyond, at: p };
   }
   const verb = kind === 'glue' ? 'glued onto' : 'tucked behind';

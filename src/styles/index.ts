@@ -9,6 +9,7 @@ import { lidAndBase } from './lid-and-base.js';
 import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
 import { platform } from './platform.js';
+import { pouch } from './pouch.js';
 import { reverseTuck } from './reverse-tuck.js';
 import { sleeveAndTray } from './sleeve-and-tray.js';
 import { snapBottom } from './snap-bottom.js';
@@ -30,4 +31,5 @@ export const STYLES: readonly BoxStyle[] = [
   platform,
   gussetBag,
   envelope,
+  pouch,
 ];
