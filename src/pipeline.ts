@@ -5,7 +5,7 @@
  * `makeSheet` makes them.
  */
 import { type BoxStyle, find, findPanel, type MotifTools } from './contracts.js';
-import { checkNet, type Finding, netPiece } from './fold/index.js';
+import { netPiece, type Proof, proveNet } from './fold/index.js';
 import type { Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { fillParams } from './params.js';
@@ -29,8 +29,9 @@ export interface SheetFault {
 export interface PlannedItem {
   readonly item: Item;
   readonly nets: readonly Net[];
-  /** Laws that a net breaks: a fault of the style's, told as a failed check. */
-  readonly findings: readonly Finding[];
+  /** Each net's laws and steps. A law that is broken is a fault of the style's, told as a failed
+   *  check. */
+  readonly proofs: readonly Proof[];
   readonly warnings: readonly string[];
   /** Pieces that fit no sheet: these stop the batch. */
   readonly faults: readonly SheetFault[];
@@ -41,7 +42,7 @@ export interface PlannedItem {
 
 export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const nets = build(item, kit.styles);
-  const findings = nets.flatMap(checkNet);
+  const proofs = nets.map(proveNet);
   const decorated = decorate(item, nets, design, kit.tools);
   const pieces = [...cutOut(item, nets, design), ...decorated.flatMap(d => d.pieces)];
   const { sheets, faults: tooBig } = arrangeByStock(pieces, design);
@@ -51,7 +52,7 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   });
   const warnings = decorated.flatMap(d => d.warnings);
   const decals = decalsOf(item, nets, decorated, design);
-  return { item, nets, findings, warnings, faults, sheets, decals };
+  return { item, nets, proofs, warnings, faults, sheets, decals };
 }
 
 /** A file of a sheet. `path` is relative to the job's folder. */

@@ -6,7 +6,9 @@ import {
   fileEntry,
   type ManifestClosure,
   type ManifestFile,
+  type ManifestNet,
   type ManifestSheet,
+  netEntry,
   sheetEntry,
 } from '../write/index.js';
 import type { Session } from './session.js';
@@ -16,6 +18,7 @@ export interface MadeItem {
   readonly files: readonly { readonly entry: ManifestFile; readonly bytes: Uint8Array }[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
+  readonly nets: readonly ManifestNet[];
   readonly warnings: readonly string[];
   /** Checks that failed: a net that does not fold, a tip that strays. */
   readonly failures: readonly string[];
@@ -54,13 +57,19 @@ export async function makeItem(
     files,
     sheets,
     closures: closuresOf(item, planned),
+    nets: netsOf(item, planned),
     warnings,
     failures: failuresOf(planned),
   };
 }
 
-export const failuresOf = ({ findings }: PlannedItem): string[] =>
+export const failuresOf = ({ proofs }: PlannedItem): string[] => proofs.flatMap(brokenLaws);
+
+const brokenLaws = ({ findings }: PlannedItem['proofs'][number]): string[] =>
   findings.map(f => `${f.law}: ${f.message}`);
+
+const netsOf = (item: Item, { proofs }: PlannedItem): ManifestNet[] =>
+  proofs.map(proof => netEntry({ ...proof, item: item.name, findings: brokenLaws(proof) }));
 
 const closuresOf = (item: Item, { nets }: PlannedItem): ManifestClosure[] =>
   nets.flatMap(net =>

@@ -1,5 +1,6 @@
 /** Reads a job, checks all of it, makes its files, and says what was made. */
 import { join, resolve } from 'node:path';
+import { LAWS } from '../fold/index.js';
 import type { Document, Fault, Source } from '../job/index.js';
 import { formatFaults, inOrder, nearest } from '../job/index.js';
 import type { Design, Item } from '../model.js';
@@ -131,6 +132,7 @@ async function makeAll(run: Run): Promise<RunResult> {
   const files: ManifestFacts['files'][number][] = [];
   const sheets: ManifestFacts['sheets'][number][] = [];
   const closures: ManifestFacts['closures'][number][] = [];
+  const nets: ManifestFacts['nets'][number][] = [];
   const warnings: string[] = [];
   const failures: string[] = [];
   for await (const made of makeEach(run, plans.plans)) {
@@ -140,6 +142,7 @@ async function makeAll(run: Run): Promise<RunResult> {
     }
     sheets.push(...made.sheets);
     closures.push(...made.closures);
+    nets.push(...made.nets);
     warnings.push(...made.warnings.map(w => `${made.name}: ${w}`));
     failures.push(...made.failures.map(f => `${made.name}: ${f}`));
     progress.step(made.name);
@@ -153,6 +156,8 @@ async function makeAll(run: Run): Promise<RunResult> {
     files: [...(old?.files ?? []), ...files],
     sheets: [...(old?.sheets ?? []), ...sheets],
     closures: [...(old?.closures ?? []), ...closures],
+    laws: LAWS,
+    nets: [...(old?.nets ?? []), ...nets],
     warnings: [...(old?.warnings ?? []), ...warnings],
   });
   const stored = store.finish(manifest);
@@ -183,7 +188,7 @@ async function* makeEach(
 function previous(
   store: Store,
   remade: ReadonlySet<string>,
-): Pick<Manifest, 'files' | 'sheets' | 'closures' | 'warnings'> | undefined {
+): Pick<Manifest, 'files' | 'sheets' | 'closures' | 'nets' | 'warnings'> | undefined {
   if (!store.previous) return undefined;
   const manifest = parseManifest(JSON.stringify(store.previous));
   const other = (item: string) => !remade.has(item);
@@ -191,6 +196,7 @@ function previous(
     files: manifest.files.filter(f => other(f.path.split('/')[0]!)),
     sheets: manifest.sheets.filter(s => other(s.item)),
     closures: manifest.closures.filter(c => other(c.item)),
+    nets: manifest.nets.filter(n => other(n.item)),
     warnings: manifest.warnings.filter(w => other(w.split(':')[0]!)),
   };
 }

@@ -2,8 +2,9 @@
 export { type Assembly, proveFold } from './assembly.js';
 export { checkNet } from './check.js';
 export { netFacts } from './facts.js';
-export type { Finding, Law } from './finding.js';
+export { type Finding, LAWS, type Law } from './finding.js';
 export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
 export { type Folding, type Pose, pose } from './pose.js';
+export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';
 export type { ViewPoint } from './view.js';

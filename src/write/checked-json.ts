@@ -24,6 +24,9 @@ export const count: Check<number> = (value, where) =>
     ? (value as number)
     : refuse(value, where, 'a whole number');
 
+export const truth: Check<boolean> = (value, where) =>
+  typeof value === 'boolean' ? value : refuse(value, where, 'true or false');
+
 export const text =
   (form = /^/, allowed = 'text'): Check<string> =>
   (value, where) =>

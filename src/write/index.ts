@@ -21,6 +21,7 @@ export {
   parseManifest,
   sheetEntry,
 } from './manifest.js';
+export { type ManifestNet, netEntry } from './manifest-nets.js';
 export type { PdfFonts } from './pdf.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';

@@ -6,6 +6,8 @@ import { createHash } from 'node:crypto';
 import type { Operation, Sheet } from '../model.js';
 import { OPERATIONS } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
+import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
+import { rounded } from './number.js';
 import { checkSize, ReadError } from './read-error.js';
 
 const MOST_CHARACTERS = 64e6;
@@ -61,6 +63,9 @@ export interface Manifest {
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
+  /** What was checked of every net. */
+  readonly laws: readonly string[];
+  readonly nets: readonly ManifestNet[];
   readonly totals: {
     readonly sheets: number;
     readonly pieces: number;
@@ -91,17 +96,14 @@ export interface ManifestFacts {
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
+  /** What was checked of every net. */
+  readonly laws: readonly string[];
+  readonly nets: readonly ManifestNet[];
   readonly warnings: readonly string[];
 }
 
 export const sha256 = (bytes: Uint8Array): string =>
   createHash('sha256').update(bytes).digest('hex');
-
-/** Rounded for people and for the diff; throws on NaN and infinities. */
-function rounded(value: number, decimals: number): number {
-  if (!Number.isFinite(value)) throw new RangeError(`${value} in the manifest`);
-  return Number(value.toFixed(decimals)) + 0;
-}
 
 export const fileEntry = (path: string, bytes: Uint8Array, holds: string): ManifestFile => ({
   path,
@@ -157,6 +159,8 @@ function buildManifest(facts: ManifestFacts): Manifest {
       at: c.at.map(v => rounded(v, 6)),
       diameterMm: rounded(c.diameterMm, 3),
     })),
+    laws: facts.laws,
+    nets: facts.nets,
     totals: {
       sheets: sum(s => s.copies),
       pieces: sum(s => s.copies * s.pieces),
@@ -183,6 +187,12 @@ export const manifestText = (facts: ManifestFacts): string =>
 const PATH_IN_FOLDER =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
   /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
+
+/** Manifests of our first runs say nothing of nets. */
+const withNets = (value: unknown): unknown =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) && !('nets' in value)
+    ? { ...value, laws: [], nets: [] }
+    : value;
 
 const strings = list(text());
 const CHECK = (value: unknown, where: string): Manifest => {
@@ -227,9 +237,11 @@ const CHECK = (value: unknown, where: string): Manifest => {
         diameterMm: number(0),
       }),
     ),
+    laws: strings,
+    nets: CHECK_NETS,
     totals: object({ sheets: count, pieces: count, seconds: number(0), paperM2: number(0) }),
     warnings: strings,
-  })(value, where);
+  })(withNets(value), where);
   const seen = new Set<string>();
   for (const [i, { path }] of manifest.files.entries()) {
     // On some disks two names that differ in case are one file.

@@ -35,3 +35,9 @@ export function finite(path: Path): Path {
     throw new RangeError('a path with NaN or infinity cannot stand in a file');
   return path;
 }
+
+/** Rounded for people and for the diff; throws on NaN and infinities. */
+export function rounded(value: number, decimals: number): number {
+  if (!Number.isFinite(value)) throw new RangeError(`${value} cannot stand in a file`);
+  return Number(value.toFixed(decimals)) + 0;
+}

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { rectangle } from '../../src/geom/index.js';
+import { line, openPath, rectangle } from '../../src/geom/index.js';
 import type { Sheet } from '../../src/model.js';
 import {
   fileEntry,
@@ -10,6 +10,7 @@ import {
   type SheetFacts,
   sheetEntry,
 } from '../../src/write/manifest.js';
+import { netEntry } from '../../src/write/manifest-nets.js';
 import { ReadError } from '../../src/write/read-error.js';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -61,6 +62,34 @@ const SHEET_FACTS: SheetFacts = {
   bladeOffset: 0.25,
   warnings: ['grain runs across'],
 };
+const edge = openPath([0, 0], [line([10, 0])]);
+const NET = netEntry({
+  item: 'pear',
+  net: {
+    id: 'box',
+    title: 'Box',
+    thickness: 0.3,
+    root: 'base',
+    panels: [],
+    hinges: [{ parent: 'base', child: 'front', along: edge, angle: 1 }],
+    joins: [
+      { kind: 'glue', a: { panel: 'tab' }, b: { panel: 'front' } },
+      { kind: 'edge', a: { panel: 'front', along: edge }, b: { panel: 'side', along: edge } },
+    ],
+    closures: [],
+  },
+  findings: [],
+  curved: [],
+  steps: [
+    {
+      step: 1,
+      hinges: [{ parent: 'base', child: 'front' }],
+      panels: ['front', 'tab'],
+      joins: [1],
+      springs: [{ panel: 'tab', by: 0.16789 }],
+    },
+  ],
+});
 const FACTS: ManifestFacts = {
   version: '0.1.0',
   job: 'orchard-fair',
@@ -71,6 +100,8 @@ const FACTS: ManifestFacts = {
   ],
   sheets: [sheetEntry(SHEET_FACTS)],
   closures: [{ item: 'pear', net: 'box', a: 'lid', b: 'front', at: [1, 2], diameterMm: 10 }],
+  laws: ['join', 'way'],
+  nets: [NET],
   warnings: [],
 };
 
@@ -103,6 +134,20 @@ describe('the manifest', () => {
     expect(totals.seconds).toBe(183);
     expect(sheets[0]!.lengthsMm).toEqual({ score: 200, cut: 1234.6 });
     expect(sheets[0]!.placements[0]!.at).toEqual([1, 0, 0, 1, 12, 30]);
+  });
+
+  it('says of every net what was checked and how it is put together', () => {
+    const { laws, nets } = parseManifest(manifestText(FACTS));
+    expect(laws).toEqual(['join', 'way']);
+    expect(nets[0]).toMatchObject({ item: 'pear', net: 'box', thicknessMm: 0.3, sound: true });
+    expect(nets[0]!.steps[0]!.joins).toEqual([{ kind: 'edge', a: 'front', b: 'side' }]);
+    expect(nets[0]!.steps[0]!.springs).toEqual([{ panel: 'tab', byMm: 0.17 }]);
+  });
+
+  it('reads manifests of before nets were told, and no others without them', () => {
+    const { laws: _, nets: __, ...old } = JSON.parse(manifestText(FACTS));
+    expect(parseManifest(JSON.stringify(old)).nets).toEqual([]);
+    expect(() => parseManifest(JSON.stringify({ ...old, nets: [] }))).toThrow('laws: missing');
   });
 
   it('throws on NaN and on paths that lead out of the folder', () => {

@@ -1,0 +1,28 @@
+/** Every law of one net, and the steps in which it is put together. */
+import type { AssemblyStep, Net } from '../model.js';
+import { proveFold } from './assembly.js';
+import { checkNet } from './check.js';
+import type { Finding } from './finding.js';
+import { type Folding, isStraight } from './pose.js';
+
+export interface Proof {
+  readonly net: Net;
+  readonly findings: readonly Finding[];
+  readonly steps: readonly AssemblyStep[];
+  /** The hinges at which paper must bend; all others are rigid turns. */
+  readonly curved: readonly { readonly parent: string; readonly child: string }[];
+  folding(fraction: number): Folding;
+}
+
+/** The way is only looked for where the closed net is sound: otherwise it leads to nothing. */
+export function proveNet(net: Net): Proof {
+  const curved = net.hinges
+    .filter(h => !isStraight(h.along))
+    .map(({ parent, child }) => ({ parent, child }));
+  const closed = checkNet(net);
+  if (closed.length > 0) {
+    return { net, findings: closed, steps: [], curved, folding: fraction => fraction };
+  }
+  const { findings, steps, folding } = proveFold(net);
+  return { net, findings, steps, curved, folding };
+}
