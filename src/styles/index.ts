@@ -14,10 +14,12 @@ import { reverseTuck } from './reverse-tuck.js';
 import { sleeveAndTray } from './sleeve-and-tray.js';
 import { snapBottom } from './snap-bottom.js';
 import { straightTuck } from './straight-tuck.js';
+import { tuckTray } from './tuck-tray.js';
 
 /** All box styles, in the order in which they are listed. */
 export const STYLES: readonly BoxStyle[] = [
   flipLid,
+  tuckTray,
   lidAndBase,
   sleeveAndTray,
   straightTuck,

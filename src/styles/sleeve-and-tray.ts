@@ -15,6 +15,7 @@ export const sleeveAndTray = defineStyle({
   summary: 'Drawer: a tray that slides in a sleeve with thumb notches at both ends',
   tags: ['sleeve', 'tray', 'two piece', 'slide box', 'FEFCO group 05?', 'ECMA group C?'],
   example: { length: 90, width: 55, height: 25 },
+  room: { lies: false },
   params: {
     ease: {
       kind: 'length',

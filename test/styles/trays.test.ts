@@ -2,9 +2,13 @@
  *  maker expects (common practice, no published source). */
 import { describe, expect, it } from 'vitest';
 import type { BoxStyle } from '../../src/contracts.js';
-import type { BoxSpec, Net, ParamValue } from '../../src/model.js';
+import { checkNet } from '../../src/fold/check.js';
+import { place, pose } from '../../src/fold/pose.js';
+import { bounds, polygon, vertices } from '../../src/geom/index.js';
+import type { BoxSpec, Net, ParamValue, Point } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
 import { sleeveAndTray } from '../../src/styles/sleeve-and-tray.js';
+import { tuckTray } from '../../src/styles/tuck-tray.js';
 import { clearInside } from '../support/nets.js';
 
 const THICKNESSES = [0, 0.2, 0.3, 0.6];
@@ -36,12 +40,63 @@ describe.each(cases)(
       const ends = length + 4 * t;
       expectSides(sleeve!, [ends, width + 2 * t + 0.8, height + t + 0.8]);
     });
+    it('tuck-tray: between ears, back, tuck flap, base and lid', () => {
+      expectSides(build(tuckTray, spec)[0]!, [length, width, height]);
+    });
+    it('tuck-tray without ears: the lid lies on the side walls', () => {
+      const [net] = build(tuckTray, spec, { ears: 0 });
+      expectSides(net!, [length, width, height]);
+    });
   },
 );
+
+describe('tuck-tray', () => {
+  const t = 0.3;
+  const spec = { inside: tuckTray.example, thickness: t };
+  const [net] = build(tuckTray, spec);
+  const across = (id: string, at?: Point) => {
+    const panel = pose(net!).get(id)!;
+    return place(panel, at ?? panel.panel.outline.start)[0];
+  };
+  it('holds the corner tabs between outer and inner side wall', () => {
+    expect(across('front-left-tab') - across('left')).toBeCloseTo(t, 9);
+    expect(across('left-inner') - across('left')).toBeCloseTo(2 * t, 9);
+    expect(across('left-ear') - across('left')).toBeCloseTo(3 * t, 9);
+  });
+  it('needs no glue', () => {
+    expect(net!.joins.filter(j => j.kind === 'glue')).toEqual([]);
+    expect(net!.panels.filter(p => p.role === 'glue-flap')).toEqual([]);
+  });
+  it.each([0, 1, 3])('stands with its feet %s mm through the base', foot => {
+    const [made] = build(tuckTray, spec, { foot });
+    const wall = pose(made!).get('right-inner')!;
+    const lowest = Math.min(...vertices(wall.panel.outline).map(p => place(wall, p)[2]));
+    expect(lowest).toBeCloseTo(-t / 2 - foot, 9);
+  });
+  it('would not close without the corners cut from its base', () => {
+    const panels = net!.panels.map(p => {
+      if (p.id !== 'base') return p;
+      // Corners filled almost to the crease: the base keeps its hinges.
+      const b = bounds(p.outline);
+      const inner = vertices(p.outline).map((q): Point => {
+        const x = Math.min(q[0] - b.minX, b.maxX - q[0]);
+        return x > 0 && x < 2 ? [q[0] + (q[0] < 10 ? -x / 2 : x / 2), q[1]] : q;
+      });
+      return { ...p, outline: polygon(inner) };
+    });
+    const found = checkNet({ ...net!, panels });
+    expect(new Set(found.map(f => f.law))).toEqual(new Set(['through']));
+    expect(found.map(f => f.panels.join(' '))).toContain('base left-inner');
+  });
+});
 
 describe('parameters that cannot be', () => {
   const told: readonly (readonly [BoxStyle, Record<string, ParamValue>, string])[] = [
     [sleeveAndTray, { notch: 27 }, 'or the sleeve falls apart'],
+    [tuckTray, { tuck: 30 }, 'or it strikes the base'],
+    [tuckTray, { ears: 25 }, 'or they strike the base or run to a point'],
+    [tuckTray, { tab: 33 }, 'or the tabs meet or run to a point'],
+    [tuckTray, { tuck: 10, notch: 9 }, 'or it shows an opening behind the tuck flap'],
     [sleeveAndTray, { glue: 30 }, 'the height of the side'],
   ];
   it.each(told.map(t => [t[0].id, ...t] as const))('%s', (_, style, given, words) => {
