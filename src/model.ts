@@ -127,6 +127,8 @@ export interface Treat {
   readonly clearance: number;
   /** Least distance between neighbours, where it is to be more than the clearance, mm. */
   readonly apart: number;
+  /** The most layers on each other: 1 for what is crushed or smeared. */
+  readonly stack: number;
   readonly lie: Lie;
 }
 

@@ -36,6 +36,7 @@ const PRESETS: Partial<Record<Kind, PresetKind>> = {
   stocks: 'stock',
   cutters: 'cutter',
   conventions: 'convention',
+  treats: 'treat',
   jobs: 'job',
 };
 

@@ -8,6 +8,7 @@ export const KINDS = [
   'stocks',
   'cutters',
   'conventions',
+  'treats',
   'jobs',
 ] as const;
 export type Kind = (typeof KINDS)[number];

@@ -2,8 +2,9 @@
 import type { Arrangement, Inside, Place, Treat } from '../model.js';
 import { SIDES } from '../model.js';
 import { SAME_POINT_MM } from '../units/tolerances.js';
-import type { Heap } from './heaps.js';
-import { heapsFor, heapsIn, turned } from './heaps-for.js';
+import { type Heap, turned } from './heaps.js';
+import { heapsFor } from './heaps-for.js';
+import { heapsIn } from './heaps-in.js';
 import { simpler } from './plan.js';
 
 /** What a person may fix beforehand; as the numbers of `Arrangement`. */

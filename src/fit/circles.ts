@@ -118,17 +118,19 @@ function groovesFor(count: number, diameter: number, pitch: number): Section[] {
   );
 }
 
-/** The largest sections in a width and a height. */
+/** The largest sections in a width and a height, of at most `most` rows. */
 export function sectionsIn(
   width: number,
   height: number,
   diameter: number,
   pitch: number,
+  most: number,
 ): Section[] {
   const between = pitch - diameter;
-  const straight = { plan: gridIn(width + between, height, pitch, diameter), grooved: false };
+  const low = Math.min(height, most * diameter);
+  const straight = { plan: gridIn(width + between, low, pitch, diameter), grooved: false };
   if (!(pitch <= ROOT_3 * diameter)) return [straight];
-  const rows = stepsIn(height - diameter, riseOf(pitch, diameter)) + 1;
+  const rows = Math.min(most, stepsIn(height - diameter, riseOf(pitch, diameter)) + 1);
   const plan = rows < 2 ? undefined : filled(width, rows, diameter, pitch);
   return plan ? [straight, { plan, grooved: true }] : [straight];
 }

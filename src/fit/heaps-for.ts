@@ -1,6 +1,6 @@
-/** All heaps of a treat that may be worth a box, and all that fill a given space. */
-import type { Treat, Triple } from '../model.js';
-import { circlePlans, circlesIn, type Section, sectionsFor, sectionsIn } from './circles.js';
+/** All heaps of a treat's count that may be worth a box. */
+import type { Treat } from '../model.js';
+import { circlePlans, type Section, sectionsFor } from './circles.js';
 import {
   type Heap,
   hollowRise,
@@ -12,8 +12,8 @@ import {
   roomOf,
 } from './heaps.js';
 import { liesOf, type PieceLie } from './lies.js';
-import { across, leastOf, type Plan, range, rowsTurned, stepsIn } from './plan.js';
-import { rectanglePlans, rectanglesIn } from './rectangles.js';
+import { leastOf, type Plan, range } from './plan.js';
+import { rectanglePlans } from './rectangles.js';
 
 /** For the treat's count. None would hold it with a row, a column or a layer less. `every` keeps
  *  layers that others beat on both sides. */
@@ -25,7 +25,8 @@ export function heapsFor(treat: Treat, every = false): Heap[] {
         ? sections(each, piece, room).map(s => rolled(s, piece, parts, room))
         : plans(each, piece, room, every).map(plan => pile(plan, piece, parts, room)),
     );
-    return piece.rests === 'ball' ? [...heaps, ...nestsFor(treat.count, piece, room)] : heaps;
+    const all = piece.rests === 'ball' ? [...heaps, ...nestsFor(treat.count, piece, room)] : heaps;
+    return all.filter(heap => heap.layers <= treat.stack);
   });
 }
 
@@ -49,8 +50,13 @@ function plans(count: number, piece: PieceLie, { between }: Room, every: boolean
 const sections = (count: number, { size: [d] }: PieceLie, { between }: Room): Section[] =>
   sectionsFor(count, d, d + between);
 
-const rolled = ({ plan, grooved }: Section, piece: PieceLie, lines: number, room: Room): Heap =>
-  roll(plan, piece, lines, room, grooved ? 0 : room.between);
+/** A section, `lines` of it one behind the other. */
+export const rolled = (
+  { plan, grooved }: Section,
+  piece: PieceLie,
+  lines: number,
+  room: Room,
+): Heap => roll(plan, piece, lines, room, grooved ? 0 : room.between);
 
 function nestsFor(count: number, piece: PieceLie, room: Room): Heap[] {
   const rise = hollowRise(piece.size[0] + room.between, piece.size[0]);
@@ -76,68 +82,4 @@ function layersFor(count: number, columns: number, rows: number): number {
       .map(i => least + i)
       .find(n => nestedTotal(columns, rows, n) >= count) ?? least + 2
   );
-}
-
-/** As many pieces as each way of lying and each pattern can hold in a space, in `size`'s frame. */
-export function heapsIn(treat: Treat, size: Triple): Heap[] {
-  const room = roomOf(treat);
-  const [length, width, height] = size;
-  const heaps = liesOf(treat).flatMap(piece => {
-    if (piece.rests === 'curved') {
-      const there = rollsIn(piece, [length, width, height], room);
-      const back = rollsIn(piece, [width, length, height], room);
-      return [...there, ...back.map(turned)];
-    }
-    const layers = stepsIn(height - room.wall, piece.size[2]);
-    const area = [length, width].map(s => s - 2 * room.wall + room.between) as [number, number];
-    const piles = plansIn(piece, area, room).map(plan =>
-      pile(plan, piece, Math.max(0, layers), room),
-    );
-    return piece.rests === 'ball' ? [...piles, ...nestsIn(piece, area, height, room)] : piles;
-  });
-  return heaps.filter(heap => heap.total > 0);
-}
-
-function plansIn(
-  { size: [w, d], round }: PieceLie,
-  area: [number, number],
-  { between }: Room,
-): Plan[] {
-  const [x, y] = area;
-  if (!(x > 0 && y > 0)) return [];
-  if (!round) return rectanglesIn(x, y, w + between, d + between);
-  return [...circlesIn(x, y, w + between), ...circlesIn(y, x, w + between).map(across)];
-}
-
-function rollsIn(piece: PieceLie, [x, y, z]: Triple, room: Room): Heap[] {
-  const [d, long] = piece.size;
-  const lines = stepsIn(y - 2 * room.wall + room.between, long + room.between);
-  const found = sectionsIn(x - 2 * room.wall, z - room.wall, d, d + room.between);
-  return found.filter(s => s.plan.total > 0 && lines > 0).map(s => rolled(s, piece, lines, room));
-}
-
-function nestsIn(piece: PieceLie, area: [number, number], height: number, room: Room): Heap[] {
-  const [d] = piece.size;
-  const rise = hollowRise(d + room.between, d);
-  const [columns, rows] = area.map(s => stepsIn(s, d + room.between)) as [number, number];
-  if (rise === undefined || columns < 2 || rows < 2) return [];
-  const layers = stepsIn(height - room.wall - d, rise) + 1;
-  return layers < 2 ? [] : [nest(columns, rows, layers, piece, room, rise)];
-}
-
-/** A heap with its length and width exchanged. */
-export function turned(heap: Heap): Heap {
-  const [x, y, z] = heap.size;
-  return {
-    ...heap,
-    ...rowsTurned(heap),
-    size: [y, x, z],
-    pieces: () =>
-      heap.pieces().map(({ at, size, axis, ...rest }) => ({
-        ...rest,
-        at: [at[1], at[0], at[2]],
-        size: [size[1], size[0], size[2]],
-        ...(axis === undefined ? {} : { axis: axis === 2 ? 2 : axis === 1 ? 0 : 1 }),
-      })),
-  };
 }

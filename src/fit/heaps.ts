@@ -5,7 +5,7 @@
  */
 import type { Arrangement, Treat, Triple } from '../model.js';
 import type { PieceLie } from './lies.js';
-import { gridPlan, type Plan, range } from './plan.js';
+import { gridPlan, type Plan, range, rowsTurned } from './plan.js';
 
 export interface Piece3 {
   readonly at: Triple;
@@ -147,5 +147,22 @@ export function nest(
           row,
         }));
       }),
+  };
+}
+
+/** A heap with its length and width exchanged. */
+export function turned(heap: Heap): Heap {
+  const [x, y, z] = heap.size;
+  return {
+    ...heap,
+    ...rowsTurned(heap),
+    size: [y, x, z],
+    pieces: () =>
+      heap.pieces().map(({ at, size, axis, ...rest }) => ({
+        ...rest,
+        at: [at[1], at[0], at[2]],
+        size: [size[1], size[0], size[2]],
+        ...(axis === undefined ? {} : { axis: axis === 2 ? 2 : axis === 1 ? 0 : 1 }),
+      })),
   };
 }

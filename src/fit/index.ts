@@ -18,5 +18,7 @@ export {
   type SheetYield,
   type StyleAsked,
 } from './choose-box.js';
+export { cellsOf, holesOf, INSERTS, type Insert, insertValues, spacedFor } from './inserts.js';
 export { liesKnown } from './lies.js';
 export { laid, placedIn, roundAbout } from './move.js';
+export { arrangementWords, lieWords, treatWords } from './words.js';

@@ -2,15 +2,16 @@
  * Presets: papers, cutters, stroke conventions and palettes, one YAML file each, named by its file.
  * Nothing here touches the disk: whoever does hands in a `PresetStore`.
  */
-import type { Convention, Cutter, Stock } from '../model.js';
+import type { Convention, Cutter, Stock, Treat } from '../model.js';
 import type { LengthUnit } from '../units/length.js';
 import { readDocument } from './document.js';
 import { type Fault, faultOfFile } from './fault.js';
 import { type Palette, readConvention, readCutter, readPalette } from './preset-kinds.js';
 import { readStock } from './preset-stock.js';
 import { type Reading, startReading } from './reading.js';
+import { readTreat } from './treats.js';
 
-export const PRESET_KINDS = ['stock', 'cutter', 'convention', 'palette', 'job'] as const;
+export const PRESET_KINDS = ['stock', 'cutter', 'convention', 'palette', 'treat', 'job'] as const;
 export type PresetKind = (typeof PRESET_KINDS)[number];
 /** The folder of each kind under `presets/`. */
 export const PRESET_FOLDERS: Readonly<Record<PresetKind, string>> = {
@@ -18,6 +19,7 @@ export const PRESET_FOLDERS: Readonly<Record<PresetKind, string>> = {
   cutter: 'cutters',
   convention: 'conventions',
   palette: 'palettes',
+  treat: 'treats',
   job: 'jobs',
 };
 
@@ -33,6 +35,7 @@ interface PresetTypes {
   readonly cutter: Cutter;
   readonly convention: Convention;
   readonly palette: Palette;
+  readonly treat: Treat;
 }
 export type ReadKind = keyof PresetTypes;
 export type Result<T> = { readonly value: T } | { readonly faults: readonly Fault[] };
@@ -50,6 +53,7 @@ const READERS: {
   cutter: (r, id) => readCutter(r, r.document.root, id),
   convention: (r, id) => readConvention(r, r.document.root, id),
   palette: (r, id) => readPalette(r, r.document.root, id),
+  treat: (r, id) => readTreat(r, r.document.root, id),
 };
 
 /** Reads one preset file. Bare lengths are millimetres unless the file says `units:`. */
@@ -75,6 +79,8 @@ export const parseConvention = (id: string, file: string, text: string) =>
   parsePreset('convention', id, file, text);
 export const parsePalette = (id: string, file: string, text: string) =>
   parsePreset('palette', id, file, text);
+export const parseTreat = (id: string, file: string, text: string) =>
+  parsePreset('treat', id, file, text);
 
 /** The presets of a store, each read at most once. */
 export function openPresets(store: PresetStore): Presets {

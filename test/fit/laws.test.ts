@@ -45,6 +45,7 @@ describe('arrangements of a count', () => {
         for (const a of arrangementsFor(t)) {
           if (a.pattern === 'grid') expect(a.columns * a.rows * a.layers).toBe(t.count + a.spare);
           expect(new Set(a.places.map(p => p.layer)).size).toBeLessThanOrEqual(a.layers);
+          expect(a.layers).toBeLessThanOrEqual(t.stack);
           const known = t.shape.kind === 'block' || t.shape.kind === 'pouch';
           if (known && t.lie !== 'any' && t.lie !== 'as-measured') expect(a.lie).toBe(t.lie);
         }
@@ -111,6 +112,7 @@ describe('the fullest arrangement in a box', () => {
         const { count, arrangement: a } = fullest(t, box);
         fc.pre(a !== undefined && count < 300);
         expect(a.places.length).toBe(count);
+        expect(a.layers).toBeLessThanOrEqual(t.stack);
         expect(faultsOf(a, box)).toEqual([]);
         expect(faultsOf(a)).toEqual([]);
       }),

@@ -9,6 +9,7 @@ export const treat = (shape: TreatShape, count = 1, more: Partial<Treat> = {}): 
   count,
   clearance: 0,
   apart: 0,
+  stack: 500,
   lie: 'any',
   ...more,
 });
@@ -30,6 +31,7 @@ export const anyTreat: fc.Arbitrary<Treat> = fc
     count: fc.integer({ min: 1, max: 30 }),
     clearance: fc.constantFrom(0, 0.5, 1, 3),
     apart: fc.constantFrom(0, 2, 15),
+    stack: fc.constantFrom(1, 2, 3, 500),
     lie: fc.constantFrom(...LIES),
   })
   .map(({ shape, count, ...more }) => treat(shape, count, more));

@@ -1,0 +1,44 @@
+/** How many boxes a sheet gives, by the blanks around their nets. */
+import type { Blank, SheetYield } from '../fit/index.js';
+import { rectangle } from '../geom/index.js';
+import type { Cutter, Piece, Stock } from '../model.js';
+import { arrange } from '../sheet/index.js';
+
+/** More from one sheet are gift tags. */
+const MOST_PER_SHEET = 200;
+
+/** Of one stock in one cutter; nothing of it is printed. */
+export function yieldOn(stock: Stock, cutter: Cutter): (blanks: readonly Blank[]) => SheetYield {
+  const options = { cutter, printed: false, printMargin: 0, bleed: 0 };
+  const sheetsFor = (blanks: readonly Blank[], count: number): number | undefined => {
+    const pieces = blanks.map(
+      ({ width, height }, i): Piece => ({
+        id: `blank-${i}`,
+        title: 'blank',
+        stock: stock.id,
+        count,
+        outline: rectangle(0, 0, width, height),
+        holes: [],
+        strokes: [],
+      }),
+    );
+    return arrange(pieces, stock, options).sheets?.reduce((n, s) => n + s.copies, 0);
+  };
+  return blanks => {
+    const sheets = sheetsFor(blanks, 1);
+    if (sheets !== 1) return { perSheet: 0, sheets };
+    // Twice as many until they need a second sheet, then by halves: a box less always fits.
+    let fits = 1;
+    let most = 2;
+    while (most <= MOST_PER_SHEET && sheetsFor(blanks, most) === 1) {
+      fits = most;
+      most *= 2;
+    }
+    while (most - fits > 1) {
+      const middle = Math.floor((fits + most) / 2);
+      if (sheetsFor(blanks, middle) === 1) fits = middle;
+      else most = middle;
+    }
+    return { perSheet: fits, sheets };
+  };
+}
