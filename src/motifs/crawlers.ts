@@ -1,33 +1,14 @@
 /** Small creatures in layers, their eyes separate: bee, butterfly, snail. Drawn on a sheet about 100
  *  wide and brought to size. */
 import { defineMotif } from '../contracts.js';
-import {
-  circle,
-  closedSpline,
-  corner,
-  counterClockwise,
-  heading,
-  type Knot,
-  openSpline,
-} from '../geom/index.js';
+import { circle, corner, heading, openSpline } from '../geom/index.js';
 import type { Layer, Path, Point } from '../model.js';
-import {
-  drawn,
-  eye,
-  figure,
-  flipped,
-  mirroredSpline,
-  penOf,
-  scored,
-  shared,
-  stalk,
-} from './figure.js';
+import { drawn, eye, figure, pairOf, penOf, scored, shared } from './figure.js';
 import { layer, sizeParam } from './layers.js';
+import { flipped, mirroredSpline, shape, stalk } from './shapes.js';
 
 const NORTH: Point = [0, 1];
 const WEST: Point = [-1, 0];
-
-const shape = (knots: readonly Knot[]): Path => counterClockwise(closedSpline(knots));
 
 /** A wing that widens from its root, turned `turn` from the x axis. */
 function wing(root: Point, tip: Point, fullness: number): Path {
@@ -165,21 +146,17 @@ export const butterfly = defineMotif({
       [5.4, 24],
       heading([0, 26], WEST),
     ]);
-    const pair = (id: string, path: Path, paper: string): Layer[] => [
-      layer(`${id}-right`, path, { paper }),
-      layer(`${id}-left`, flipped(path), { paper }),
-    ];
     const crease = openSpline([
       [7.5, -26],
       [7.5, 12],
     ]);
     return figure(
       [
-        ...pair('feeler', feeler, 'body'),
+        ...pairOf('feeler', feeler, 'body'),
         layer('front', wings, { strokes: [scored(crease), scored(flipped(crease))] }),
-        ...pair('upper', upper, 'inner'),
-        ...pair('lower', lower, 'inner'),
-        ...spots.flatMap(([x, y, r], i) => pair(`spot-${i + 1}`, circle([x, y], r), 'spot')),
+        ...pairOf('upper', upper, 'inner'),
+        ...pairOf('lower', lower, 'inner'),
+        ...spots.flatMap(([x, y, r], i) => pairOf(`spot-${i + 1}`, circle([x, y], r), 'spot')),
         layer('body', body, { paper: 'body', lift: 1 }),
         eye('eye-right', [4, 20], 3.1, [0, 0.1], pen),
         eye('eye-left', [-4, 20], 3.1, [0, 0.1], pen),

@@ -4,12 +4,10 @@ import { defineMotif } from '../contracts.js';
 import {
   arcThrough,
   circle,
-  closedSpline,
   contains,
   corner,
   counterClockwise,
   heading,
-  type Knot,
   openPath,
   openSpline,
   polar,
@@ -17,10 +15,9 @@ import {
   roundedPolygon,
 } from '../geom/index.js';
 import type { Path, Point } from '../model.js';
-import { drawn, ellipse, eye, figure, leafBlade, penOf, scored, shared, stalk } from './figure.js';
+import { drawn, eye, figure, penOf, scored, shared } from './figure.js';
 import { layer, sizeParam } from './layers.js';
-
-const shape = (knots: readonly Knot[]): Path => counterClockwise(closedSpline(knots));
+import { ellipse, leafBlade, shape, stalk } from './shapes.js';
 
 export const bird = defineMotif({
   id: 'bird',

@@ -16,8 +16,9 @@ import {
   translation,
 } from '../geom/index.js';
 import type { Layer, Path, Point } from '../model.js';
-import { drawn, ellipse, figure, leafBlade, mirroredSpline, scored, stalk } from './figure.js';
+import { drawn, figure, scored } from './figure.js';
 import { layer, sizeParam } from './layers.js';
+import { ellipse, leafBlade, mirroredSpline, stalk } from './shapes.js';
 
 const EAST: Point = [1, 0];
 const NORTH: Point = [0, 1];

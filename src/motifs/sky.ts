@@ -3,27 +3,22 @@
 import { defineMotif } from '../contracts.js';
 import {
   circle,
-  closedSpline,
   corner,
-  counterClockwise,
   heading,
-  type Knot,
   offsetRegions,
   openSpline,
   polar,
   polygon,
-  roundedPolygon,
   subtractRegions,
-  uniteRegions,
 } from '../geom/index.js';
 import type { Layer, Path, Point, Region, Stroke } from '../model.js';
-import { drawn, figure, mirroredSpline, stalk } from './figure.js';
+import { drawn, figure } from './figure.js';
 import { layer, sizeParam } from './layers.js';
+import { mirroredSpline, pill, puffs, shape, stalk, star } from './shapes.js';
 
 const EAST: Point = [1, 0];
 const NORTH: Point = [0, 1];
 
-const shape = (knots: readonly Knot[]): Path => counterClockwise(closedSpline(knots));
 const whole = (outer: Path): Region => ({ outer, holes: [] });
 
 const faceParam = (shown: boolean) =>
@@ -60,24 +55,6 @@ function asleep([x, y]: Point, wide: number): Face {
 }
 
 const NO_FACE: Face = { strokes: [], cheeks: [] };
-
-/** Round puffs on a flat foot, as one outline of arcs. */
-function puffs(foot: Path, discs: readonly (readonly [x: number, y: number, r: number])[]): Path {
-  const all = [foot, ...discs.map(([x, y, r]) => circle([x, y], r))];
-  const [welded] = uniteRegions(all.map(whole));
-  return welded!.outer;
-}
-
-const pill = (x0: number, x1: number, y0: number, y1: number): Path =>
-  roundedPolygon(
-    [
-      [x0, y0],
-      [x1, y0],
-      [x1, y1],
-      [x0, y1],
-    ],
-    (y1 - y0) / 2.0001,
-  );
 
 export const cloud = defineMotif({
   id: 'cloud',
@@ -146,20 +123,6 @@ function blunted(outline: Path, radius: number): Path {
   const [core] = offsetRegions([whole(outline)], -radius, 'round');
   const [back] = offsetRegions([core!], radius, 'round');
   return back!.outer;
-}
-
-/** A star whose points are rounded, the first one up. */
-function star([x, y]: Point, radius: number, points: number, turn: number): Path {
-  const corners = Array.from({ length: 2 * points }, (_, i) =>
-    polar(i % 2 === 0 ? radius : 0.52 * radius, Math.PI / 2 + turn + (i * Math.PI) / points, [
-      x,
-      y,
-    ]),
-  );
-  return roundedPolygon(
-    corners,
-    corners.map((_, i) => (i % 2 === 0 ? 0.14 * radius : 0.1 * radius)),
-  );
 }
 
 export const moon = defineMotif({
