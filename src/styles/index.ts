@@ -1,5 +1,6 @@
 import type { BoxStyle } from '../contracts.js';
 import { crashBottom } from './crash-bottom.js';
+import { displayTray } from './display-tray.js';
 import { divider } from './divider.js';
 import { envelope } from './envelope.js';
 import { flipLid } from './flip-lid.js';
@@ -20,6 +21,7 @@ import { tuckTray } from './tuck-tray.js';
 export const STYLES: readonly BoxStyle[] = [
   flipLid,
   tuckTray,
+  displayTray,
   lidAndBase,
   sleeveAndTray,
   straightTuck,

@@ -3,7 +3,7 @@ import type { BoxSpec } from '../model.js';
 import type { ParamTable } from '../params.js';
 import { atLeast, atMost, auto, radians } from './bounds.js';
 import { type Face, type NetBuilder, part } from './build.js';
-import { deepestFlap, flap, notched, rect } from './shapes.js';
+import { deepestFlap, flap, notched, polygonShape, rect, type Shape } from './shapes.js';
 
 export const HALF_INCH = 12.7;
 
@@ -31,11 +31,15 @@ export interface TrayPlan {
   /** Clear heights are `inside.height`; walls can rise above it. */
   readonly frontRise: number;
   readonly backRise: number;
-  readonly endRise: number;
+  /** Of the end walls; they slope where they are not as high at the front as at the back. */
+  readonly endRise: number | { readonly front: number; readonly back: number };
   readonly tab: number | 'auto';
   readonly mitreDeg: number;
   /** Radius of a thumb notch in the rim of the long walls; none if not said. */
   readonly notch?: number;
+  /** Long walls that are no rectangle. Their sides stand upright as far as they rise. */
+  readonly frontShape?: (width: number) => Shape;
+  readonly backShape?: (width: number) => Shape;
 }
 
 export interface Tray {
@@ -67,10 +71,19 @@ export function tray(net: NetBuilder, plan: TrayPlan): Tray {
   const base = net.root('base', 'base', rect(length + 3 * t, width + t));
   const long = (rise: number) => (w: number) =>
     notch > 0 ? notched(rect(w, rise), 'head', notchFor(w, rise)) : rect(w, rise);
-  const front = net.fold(base.side('foot'), 'front', 'wall', long(plan.frontRise), { inset: t });
-  const back = net.fold(base.side('head'), 'back', 'wall', long(plan.backRise), { inset: t });
+  const [frontShape, backShape] = [
+    plan.frontShape ?? long(plan.frontRise),
+    plan.backShape ?? long(plan.backRise),
+  ];
+  const front = net.fold(base.side('foot'), 'front', 'wall', frontShape, { inset: t });
+  const back = net.fold(base.side('head'), 'back', 'wall', backShape, { inset: t });
+  const ends =
+    typeof plan.endRise === 'number' ? { front: plan.endRise, back: plan.endRise } : plan.endRise;
+  // Seen with the base below them, the right wall has the back on its left, the left one the front.
   const end = (side: 'left' | 'right') =>
-    net.fold(base.side(side), side, 'wall', w => rect(w, plan.endRise));
+    net.fold(base.side(side), side, 'wall', w =>
+      side === 'right' ? sloped(w, ends.back, ends.front) : sloped(w, ends.front, ends.back),
+    );
   const [left, right] = [end('left'), end('right')];
 
   const corner = (wall: Face, rise: number, side: 'left' | 'right', onto: Face) => {
@@ -85,11 +98,12 @@ export function tray(net: NetBuilder, plan: TrayPlan): Tray {
     );
     net.glue(glued, onto);
     // As high as both, the walls' edges stand beside each other, the tab between them.
-    const shared = Math.min(rise, plan.endRise);
+    const end = wall === front ? ends.front : ends.back;
+    const shared = Math.min(rise, end);
     const upright = (face: Face, of: 'left' | 'right', whole: number) =>
       of === 'right' ? part(face.side(of), 0, shared) : part(face.side(of), whole - shared, whole);
     const other = side === 'left' ? 'right' : 'left';
-    net.meet(upright(wall, side, rise), upright(onto, other, plan.endRise), t);
+    net.meet(upright(wall, side, rise), upright(onto, other, end), t);
   };
   // A wall is seen with the base below it: the front's left is at the box's right.
   corner(front, plan.frontRise, 'left', right);
@@ -109,6 +123,15 @@ export const trayOutside = (
   { length, width }: { readonly length: number; readonly width: number },
   t: number,
 ) => ({ length: length + 4 * t, width: width + 2 * t });
+
+/** A wall with upright sides, `left` and `right` mm high. */
+const sloped = (width: number, left: number, right: number): Shape =>
+  polygonShape([
+    { at: [0, 0], side: 'foot' },
+    { at: [width, 0], side: 'right' },
+    { at: [width, right], side: 'head' },
+    { at: [0, left], side: 'left' },
+  ]);
 
 function tabDepth({ inside, t, tab, mitreDeg }: TrayPlan): number {
   const foot = inside.height - t;

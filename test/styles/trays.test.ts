@@ -7,6 +7,7 @@ import { place, pose } from '../../src/fold/pose.js';
 import { bounds, polygon, vertices } from '../../src/geom/index.js';
 import type { BoxSpec, Net, ParamValue, Point } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
+import { displayTray } from '../../src/styles/display-tray.js';
 import { sleeveAndTray } from '../../src/styles/sleeve-and-tray.js';
 import { tuckTray } from '../../src/styles/tuck-tray.js';
 import { clearInside } from '../support/nets.js';
@@ -21,6 +22,11 @@ const cases = SIZES.flatMap(inside => THICKNESSES.map(thickness => ({ inside, th
 
 const build = (style: BoxStyle, spec: BoxSpec, given: Record<string, ParamValue> = {}) =>
   style.build(spec, fillParams(style.params, given));
+
+const highest = (net: Net, id: string) => {
+  const panel = pose(net).get(id)!;
+  return Math.max(...vertices(panel.panel.outline).map(p => place(panel, p)[2]));
+};
 
 function expectSides(net: Net, sides: readonly number[]) {
   clearInside(net).forEach((side, i) => {
@@ -39,6 +45,17 @@ describe.each(cases)(
       // Outside the tray has a wall and a tab at each end, a wall on each side, and its base.
       const ends = length + 4 * t;
       expectSides(sleeve!, [ends, width + 2 * t + 0.8, height + t + 0.8]);
+    });
+    it('display-tray: between tabs and walls, and up to the rim of the front', () => {
+      const [net] = build(displayTray, spec);
+      const [along, across, up] = clearInside(net!);
+      expect(along).toBeCloseTo(length, 9);
+      expect(across).toBeCloseTo(width, 9);
+      expect(highest(net!, 'front') - t / 2).toBeCloseTo(height, 9);
+      // The corners of the back, from the table: the base's outer face.
+      expect(up + t).toBeCloseTo(2 * height, 9);
+      const back = bounds(net!.panels.find(p => p.id === 'back')!.outline);
+      expect(back.maxY - back.minY + t / 2).toBeCloseTo(2 * height + length / 8, 9);
     });
     it('tuck-tray: between ears, back, tuck flap, base and lid', () => {
       expectSides(build(tuckTray, spec)[0]!, [length, width, height]);
@@ -90,9 +107,39 @@ describe('tuck-tray', () => {
   });
 });
 
+describe('display-tray', () => {
+  const [net] = build(displayTray, { inside: displayTray.example, thickness: 0.3 });
+  it('shows what is in it through a window in the front, framed alike on all sides', () => {
+    const front = net!.panels.find(p => p.id === 'front')!;
+    expect(front.holes).toHaveLength(1);
+    const [all, hole] = [bounds(front.outline), bounds(front.holes[0]!)];
+    const frame = [
+      hole.minX - all.minX,
+      all.maxX - hole.maxX,
+      hole.minY - all.minY,
+      all.maxY - hole.maxY,
+    ];
+    for (const wide of frame) expect(wide).toBeCloseTo(8, 9);
+  });
+  it('slopes its ends from the rim of the front to half way up the back', () => {
+    for (const side of ['left', 'right']) {
+      const panel = pose(net!).get(side)!;
+      const points = vertices(panel.panel.outline).map(p => place(panel, p));
+      const top = (front: boolean) =>
+        Math.max(...points.filter(p => p[1] < 5 === front).map(p => p[2]));
+      expect(top(true)).toBeCloseTo(40.15, 9);
+      expect(top(false)).toBeCloseTo(60.15, 9);
+    }
+  });
+});
+
 describe('parameters that cannot be', () => {
   const told: readonly (readonly [BoxStyle, Record<string, ParamValue>, string])[] = [
     [sleeveAndTray, { notch: 27 }, 'or the sleeve falls apart'],
+    [displayTray, { back: 40 }, 'as high as the front'],
+    [displayTray, { ends: 90 }, 'the height of the back'],
+    [displayTray, { frame: 19 }, 'or there is no window left'],
+    [displayTray, { corner: 13 }, 'or the window has no straight side left'],
     [tuckTray, { tuck: 30 }, 'or it strikes the base'],
     [tuckTray, { ears: 25 }, 'or they strike the base or run to a point'],
     [tuckTray, { tab: 33 }, 'or the tabs meet or run to a point'],
