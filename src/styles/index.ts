@@ -13,6 +13,7 @@ import { platform } from './platform.js';
 import { pouch } from './pouch.js';
 import { reverseTuck } from './reverse-tuck.js';
 import { sleeveAndTray } from './sleeve-and-tray.js';
+import { slice } from './slice.js';
 import { snapBottom } from './snap-bottom.js';
 import { straightTuck } from './straight-tuck.js';
 import { tuckTray } from './tuck-tray.js';
@@ -36,4 +37,5 @@ export const STYLES: readonly BoxStyle[] = [
   gussetBag,
   envelope,
   pouch,
+  slice,
 ];

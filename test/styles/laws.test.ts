@@ -64,8 +64,12 @@ const suited = ({ plan }: BoxStyle, { inside, thickness }: BoxSpec): BoxSpec =>
 const OFTEN: Readonly<Record<string, number>> = {
   // It cannot be as high as it is wide: sides drawn at random ask for that as often as not.
   pillow: 0.3,
+  // Thick paper has no room for petals over a narrow box.
+  'petal-close': 0.85,
   // Thick paper does not climb three papers within a third of a narrow bottom.
   'snap-bottom': 0.8,
+  // A tip too sharp or too blunt cannot be glued.
+  slice: 0.6,
 };
 
 describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
