@@ -5,10 +5,7 @@ import { circle, corner, heading, openSpline } from '../geom/index.js';
 import type { Layer, Path, Point } from '../model.js';
 import { drawn, eye, figure, pairOf, penOf, scored, shared } from './figure.js';
 import { layer, sizeParam } from './layers.js';
-import { flipped, mirroredSpline, shape, stalk } from './shapes.js';
-
-const NORTH: Point = [0, 1];
-const WEST: Point = [-1, 0];
+import { flipped, mirroredSpline, NORTH, shape, stalk, WEST } from './shapes.js';
 
 /** A wing that widens from its root, turned `turn` from the x axis. */
 function wing(root: Point, tip: Point, fullness: number): Path {

@@ -15,11 +15,7 @@ import {
 import type { Layer, Path, Point } from '../model.js';
 import { figure, pairOf } from './figure.js';
 import { layer, sizeParam } from './layers.js';
-import { ellipse, mirroredSpline, puffs, shape, stalk } from './shapes.js';
-
-const EAST: Point = [1, 0];
-const NORTH: Point = [0, 1];
-const WEST: Point = [-1, 0];
+import { EAST, ellipse, mirroredSpline, NORTH, puffs, shape, stalk, WEST } from './shapes.js';
 
 /** Drips that hang from (x0, y0) to (x1, y1), by how far each one hangs: knots from left to right. */
 function drips(from: Point, to: Point, lengths: readonly number[]): Knot[] {

@@ -5,6 +5,7 @@ import {
   circle,
   compose,
   intersectRegions,
+  openSpline,
   scaling,
   transform,
   translation,
@@ -83,3 +84,38 @@ export const pairOf = (id: string, outline: Path, paper: string): Layer[] => [
   layer(`${id}-right`, outline, { paper }),
   layer(`${id}-left`, flipped(outline), { paper }),
 ];
+
+export const faceParam = (shown: boolean) =>
+  ({ kind: 'flag', default: shown, help: 'a face that is asleep, with cheeks' }) as const;
+
+export interface Face {
+  readonly strokes: readonly Stroke[];
+  readonly cheeks: readonly Layer[];
+}
+
+/** A face asleep about a point: `wide` from the middle of one eye to the other's. */
+export function asleep([x, y]: Point, wide: number): Face {
+  const bow = (cx: number, cy: number, w: number, sag: number) =>
+    openSpline([
+      [cx - w / 2, cy],
+      [cx, cy - sag],
+      [cx + w / 2, cy],
+    ]);
+  const half = wide / 2;
+  return {
+    strokes: [
+      drawn(bow(x - half, y, 0.36 * wide, 0.14 * wide)),
+      drawn(bow(x + half, y, 0.36 * wide, 0.14 * wide)),
+      drawn(bow(x, y - 0.3 * wide, 0.34 * wide, 0.13 * wide)),
+    ],
+    cheeks: [-1, 1].map(side =>
+      layer(
+        side < 0 ? 'cheek-left' : 'cheek-right',
+        circle([x + side * 0.84 * wide, y - 0.26 * wide], 0.17 * wide),
+        { paper: 'cheek' },
+      ),
+    ),
+  };
+}
+
+export const NO_FACE: Face = { strokes: [], cheeks: [] };

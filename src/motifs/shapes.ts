@@ -12,6 +12,7 @@ import {
   cubic,
   heading,
   type Knot,
+  line,
   openSpline,
   polar,
   rotation,
@@ -25,8 +26,12 @@ import {
   translation,
   uniteRegions,
 } from '../geom/index.js';
-import type { Affine, Path, Point } from '../model.js';
+import type { Affine, Path, Point, Segment } from '../model.js';
 import { mirrored } from './layers.js';
+
+export const EAST: Point = [1, 0];
+export const NORTH: Point = [0, 1];
+export const WEST: Point = [-1, 0];
 
 /** The closed curve through knots, counter-clockwise. */
 export const shape = (knots: readonly Knot[]): Path => counterClockwise(closedSpline(knots));
@@ -139,4 +144,29 @@ export function star([x, y]: Point, radius: number, points: number, turn: number
     corners,
     corners.map((_, i) => (i % 2 === 0 ? 0.14 * radius : 0.1 * radius)),
   );
+}
+
+/** An outline again, smaller about a point on the axis. */
+export const within = (outline: Path, middle: number, kx: number, ky: number): Path =>
+  transform(
+    outline,
+    compose(translation(0, middle), compose(scaling(kx, ky), translation(0, -middle))),
+  );
+
+/** Equal arcs that hang in a row from (−half, y) to (half, y): eaves, or the hem of a fir. */
+function scallops(half: number, y: number, count: number): Segment[] {
+  const x = (i: number) => -half + (2 * half * i) / count;
+  return Array.from({ length: count }, (_, i) => arcTo([x(i + 1), y], (Math.PI * 5) / 6));
+}
+
+/** A hem of scallops with sides that curve up to a blunt top on the axis. */
+export function gable(half: number, y: number, top: number, count: number): Path {
+  const side = openSpline([
+    [half, y],
+    [0.46 * half, y + 0.42 * (top - y)],
+    heading([0.09 * half, top - 0.05 * (top - y)], [-0.5, 1]),
+    heading([0, top], WEST),
+  ]);
+  const back = mirrored({ ...side, start: [0, y], segments: [line([half, y]), ...side.segments] });
+  return closedPath([-half, y], [...scallops(half, y, count), ...back.segments.slice(1, -1)]);
 }

@@ -11,50 +11,12 @@ import {
   polygon,
   subtractRegions,
 } from '../geom/index.js';
-import type { Layer, Path, Point, Region, Stroke } from '../model.js';
-import { drawn, figure } from './figure.js';
+import type { Path, Region } from '../model.js';
+import { asleep, drawn, faceParam, figure, NO_FACE } from './figure.js';
 import { layer, sizeParam } from './layers.js';
-import { mirroredSpline, pill, puffs, shape, stalk, star } from './shapes.js';
-
-const EAST: Point = [1, 0];
-const NORTH: Point = [0, 1];
+import { EAST, mirroredSpline, NORTH, pill, puffs, shape, stalk, star } from './shapes.js';
 
 const whole = (outer: Path): Region => ({ outer, holes: [] });
-
-const faceParam = (shown: boolean) =>
-  ({ kind: 'flag', default: shown, help: 'a face that is asleep, with cheeks' }) as const;
-
-interface Face {
-  readonly strokes: readonly Stroke[];
-  readonly cheeks: readonly Layer[];
-}
-
-/** A face asleep about a point: `wide` from the middle of one eye to the other's. */
-function asleep([x, y]: Point, wide: number): Face {
-  const bow = (cx: number, cy: number, w: number, sag: number) =>
-    openSpline([
-      [cx - w / 2, cy],
-      [cx, cy - sag],
-      [cx + w / 2, cy],
-    ]);
-  const half = wide / 2;
-  return {
-    strokes: [
-      drawn(bow(x - half, y, 0.36 * wide, 0.14 * wide)),
-      drawn(bow(x + half, y, 0.36 * wide, 0.14 * wide)),
-      drawn(bow(x, y - 0.3 * wide, 0.34 * wide, 0.13 * wide)),
-    ],
-    cheeks: [-1, 1].map(side =>
-      layer(
-        side < 0 ? 'cheek-left' : 'cheek-right',
-        circle([x + side * 0.84 * wide, y - 0.26 * wide], 0.17 * wide),
-        { paper: 'cheek' },
-      ),
-    ),
-  };
-}
-
-const NO_FACE: Face = { strokes: [], cheeks: [] };
 
 export const cloud = defineMotif({
   id: 'cloud',

@@ -1,4 +1,4 @@
-/** Things about the house and the orchard: house, tree, fir tree, key, love letter. Drawn on a sheet
+/** Things about the house: cottage, key, love letter. Drawn on a sheet
  *  about 100 wide and brought to size. */
 import { defineMotif } from '../contracts.js';
 import {
@@ -6,9 +6,7 @@ import {
   circle,
   clockwise,
   closedPath,
-  heading,
   line,
-  openSpline,
   polygon,
   polyline,
   rectangle,
@@ -17,14 +15,11 @@ import {
   translation,
   uniteRegions,
 } from '../geom/index.js';
-import type { Layer, Path, Point, Segment } from '../model.js';
+import type { Path, Point } from '../model.js';
 import { drawn, figure } from './figure.js';
 import { heartOutline } from './hearts.js';
-import { layer, mirrored, sized, sizeParam } from './layers.js';
-import { ellipse, mirroredSpline, pill, puffs, star } from './shapes.js';
-
-const EAST: Point = [1, 0];
-const WEST: Point = [-1, 0];
+import { layer, sized, sizeParam } from './layers.js';
+import { gable, pill } from './shapes.js';
 
 const HEART = heartOutline({ proportion: 0.92, cleft: 0.2, point: 0.72 });
 const heartAt = (at: Point, width: number): Path =>
@@ -37,24 +32,6 @@ function arched(x0: number, x1: number, y0: number, y1: number): Path {
     [x0, y0],
     [line([x1, y0]), line([x1, y1 - r]), arcTo([x0, y1 - r], Math.PI), line([x0, y0])],
   );
-}
-
-/** Equal arcs that hang in a row from (−half, y) to (half, y): eaves, or the hem of a fir. */
-function scallops(half: number, y: number, count: number): Segment[] {
-  const x = (i: number) => -half + (2 * half * i) / count;
-  return Array.from({ length: count }, (_, i) => arcTo([x(i + 1), y], (Math.PI * 5) / 6));
-}
-
-/** A hem of scallops with sides that curve up to a blunt top on the axis. */
-function gable(half: number, y: number, top: number, count: number): Path {
-  const side = openSpline([
-    [half, y],
-    [0.46 * half, y + 0.42 * (top - y)],
-    heading([0.09 * half, top - 0.05 * (top - y)], [-0.5, 1]),
-    heading([0, top], WEST),
-  ]);
-  const back = mirrored({ ...side, start: [0, y], segments: [line([half, y]), ...side.segments] });
-  return closedPath([-half, y], [...scallops(half, y, count), ...back.segments.slice(1, -1)]);
 }
 
 export const house = defineMotif({
@@ -89,102 +66,6 @@ export const house = defineMotif({
         ),
         layer('roof', gable(55, 3, 57, count), { paper: 'roof', lift: 1 }),
         layer('heart', heartAt([0, 20], 16), { paper: 'lit' }),
-      ],
-      size,
-    );
-  },
-});
-
-/** Where fruit hangs in the crown, the first ones first. */
-const BRANCHES: readonly Point[] = [
-  [-22, 26],
-  [20, 12],
-  [2, 44],
-  [29, 33],
-  [-33, 6],
-  [-4, 12],
-  [-14, 52],
-  [22, 54],
-];
-
-export const tree = defineMotif({
-  id: 'tree',
-  family: 'things',
-  summary: 'an apple tree with a round crown full of fruit',
-  params: {
-    size: { ...sizeParam(50), least: 25 },
-    fruit: { kind: 'count', default: 6, least: 0, most: 8, help: 'apples in the crown' },
-  },
-  build({ size, fruit }) {
-    const trunk = mirroredSpline([
-      heading([0, -58], EAST),
-      heading([17, -58], EAST),
-      [9, -46],
-      [7.5, -24],
-      [10, 6],
-      heading([0, 10], WEST),
-    ]);
-    const crown = puffs(ellipse([0, 22], 34, 34), [
-      [-29, 8, 20],
-      [29, 8, 20],
-      [-25, 38, 21],
-      [25, 38, 21],
-      [0, 54, 20],
-      [0, -2, 20],
-    ]);
-    const light = puffs(ellipse([-2, 30], 22, 20), [
-      [-17, 24, 14],
-      [-12, 42, 14],
-      [8, 45, 13],
-      [12, 30, 14],
-    ]);
-    const apples = BRANCHES.slice(0, fruit).map(
-      (at, i): Layer => layer(`apple-${i + 1}`, circle(at, 6.4), { paper: 'apple' }),
-    );
-    return figure(
-      [
-        layer('ground', pill(-36, 36, -64, -53), { paper: 'grass' }),
-        layer('trunk', trunk, { paper: 'stem' }),
-        layer('front', crown, { lift: 1 }),
-        layer('light', light, { paper: 'light' }),
-        ...apples,
-      ],
-      size,
-    );
-  },
-});
-
-export const firTree = defineMotif({
-  id: 'fir-tree',
-  family: 'things',
-  summary: 'a fir of scalloped tiers, one on the other, with a star',
-  params: {
-    size: { ...sizeParam(45), least: 25 },
-    tiers: { kind: 'count', default: 3, least: 2, most: 5, help: 'tiers of branches' },
-  },
-  build({ size, tiers }) {
-    const rise = 84 / tiers;
-    const all = Array.from({ length: tiers }, (_, i): Layer => {
-      const t = tiers === 1 ? 0 : i / (tiers - 1);
-      const half = 50 - 24 * t;
-      const count = 7 - 2 * Math.round(2 * t);
-      const outline = gable(half, rise * i, rise * i + rise + 30 - 6 * t, count);
-      return layer(`tier-${i + 1}`, outline, { paper: i % 2 === 0 ? 'main' : 'light', lift: 1 });
-    });
-    const trunk = roundedPolygon(
-      [
-        [-9, -24],
-        [9, -24],
-        [7, 8],
-        [-7, 8],
-      ],
-      [2, 2, 0, 0],
-    );
-    return figure(
-      [
-        layer('trunk', trunk, { paper: 'stem' }),
-        ...all,
-        layer('star', star([0, 84 + 22], 13, 5, 0), { paper: 'star', lift: 1 }),
       ],
       size,
     );
