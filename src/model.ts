@@ -331,6 +331,8 @@ export interface Hinge {
   /** Of a fold right over (`angle` ±π): how far apart the two mid-surfaces lie when it is closed,
    *  mm. The paper rolls over what lies between; nothing if not said. */
   readonly lift?: number;
+  /** The paper curls over it by itself or goes on straight: it is not scored. */
+  readonly soft?: boolean;
 }
 
 export interface PanelRef {
@@ -405,6 +407,13 @@ export interface Stands {
   readonly turn?: number;
 }
 
+/** A panel of one part that lies on a panel of another and is glued to it, inside its outline; one
+ *  thickness away if not said. */
+export interface Seat extends PanelRef {
+  readonly onto: PanelRef & { readonly net: string };
+  readonly gap?: number;
+}
+
 /** The flat pattern of one box part: facts only, no drawing. */
 export interface Net {
   readonly id: string;
@@ -417,6 +426,8 @@ export interface Net {
   readonly up?: readonly [x: number, y: number, z: number];
   /** Where a part of several stands in the finished box. */
   readonly stands?: Stands;
+  /** Panels that are glued onto another part's. */
+  readonly seats?: readonly Seat[];
   readonly panels: readonly Panel[];
   readonly hinges: readonly Hinge[];
   /** Folds that close a ring of panels round a point inside the paper, as at the corners of a gusset.

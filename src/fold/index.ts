@@ -7,4 +7,5 @@ export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
 export { type Folding, type Pose, pose } from './pose.js';
 export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';
+export { togetherFindings } from './together.js';
 export type { ViewPoint } from './view.js';

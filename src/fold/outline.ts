@@ -48,7 +48,11 @@ export function drawNet(net: Net): NetDrawing {
     outline,
     holes: [...gaps, ...net.panels.flatMap(p => p.holes.map(clockwise))],
     slits: lines(edges.shared),
-    scores: runOn(creasesOf(net).map(h => ({ path: h.along, angle: h.angle || (h.packed ?? 0) }))),
+    scores: runOn(
+      creasesOf(net)
+        .filter(h => !h.soft)
+        .map(h => ({ path: h.along, angle: h.angle || (h.packed ?? 0) })),
+    ),
     strokes: net.panels.flatMap(p => p.strokes),
   };
 }

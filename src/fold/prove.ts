@@ -17,7 +17,7 @@ export interface Proof {
 /** The way is only looked for where the closed net is sound: otherwise it leads to nothing. */
 export function proveNet(net: Net): Proof {
   const curved = net.hinges
-    .filter(h => !isStraight(h.along))
+    .filter(h => h.soft || !isStraight(h.along))
     .map(({ parent, child }) => ({ parent, child }));
   const closed = checkNet(net);
   if (closed.length > 0) {

@@ -30,6 +30,7 @@ import type {
   PanelRole,
   Path,
   Point,
+  Seat,
   Stands,
 } from '../model.js';
 import { moveShape, type Shape, sideOf } from './shapes.js';
@@ -54,6 +55,8 @@ export interface FoldOptions {
   readonly angle?: number;
   /** Of a fold right over: the distance of the two mid-surfaces, mm. */
   readonly lift?: number;
+  /** Not scored: the paper curls over it, or goes on straight. */
+  readonly soft?: boolean;
   /** How far the child's foot stays away from the ends of the parent's side, mm: left and right
    *  as seen with the hinge below. */
   readonly inset?: Pair;
@@ -83,6 +86,8 @@ export interface NetBuilder {
   hook(a: EdgeRef, b: Face, gap?: number): void;
   /** Panel a is tucked in behind panel b. */
   tuck(a: Face, b: Face, gap?: number): void;
+  /** Panel a is glued onto a panel of another part. */
+  seat(a: Face, net: string, panel: string, gap?: number): void;
   /** Two edges meet. */
   meet(a: EdgeRef, b: EdgeRef, gap?: number): void;
   /** An edge catches in another and holds. */
@@ -97,6 +102,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
   const panels: Panel[] = [];
   const hinges: Hinge[] = [];
   const ringHinges: Hinge[] = [];
+  const seats: Seat[] = [];
   const joins: Join[] = [];
   const closures: Closure[] = [];
 
@@ -122,7 +128,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
   return {
     root: (panelId, role, shape) => add(panelId, role, shape, translation(0, 0)),
     fold(to, panelId, role, shape, options = {}) {
-      const { angle = SQUARE, lift = 0, inset = 0, slit = 0, packed = 0 } = options;
+      const { angle = SQUARE, lift = 0, soft = false, inset = 0, slit = 0, packed = 0 } = options;
       const [left, right] = pair(inset);
       const width = distance(to.along.start, endOf(to.along)) - left - right;
       const own = typeof shape === 'function' ? shape(width) : shape;
@@ -136,6 +142,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
         along,
         angle,
         ...(lift > 0 && { lift }),
+        ...(soft && { soft }),
         ...(packed !== 0 && { packed }),
       });
       return face;
@@ -149,6 +156,8 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
     tuck: (a, b, gap) =>
       joins.push({ kind: 'tuck', a: { panel: a.id }, b: { panel: b.id }, ...withGap(gap) }),
     hook: (a, b, gap) => joins.push({ kind: 'tuck', a, b: { panel: b.id }, ...withGap(gap) }),
+    seat: (a, other, panel, gap) =>
+      seats.push({ panel: a.id, onto: { net: other, panel }, ...withGap(gap) }),
     meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
     lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
     dot: (a, b, own, diameter) => closures.push({ a: a.id, b: b.id, at: a.at(own), diameter }),
@@ -157,7 +166,13 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
       if (!root) throw new Error(`${id}: a net without panels`);
       const rings = ringHinges.length > 0 ? { ringHinges } : {};
       const facts = { id, title, thickness, root: root.id, panels, hinges, joins, closures };
-      return { ...facts, ...rings, ...(up && { up }), ...(stands && { stands }) };
+      return {
+        ...facts,
+        ...rings,
+        ...(up && { up }),
+        ...(stands && { stands }),
+        ...(seats.length > 0 && { seats }),
+      };
     },
   };
 }

@@ -83,6 +83,7 @@ export const fourWallBurst = defineStyle({
       walls.forEach((a, k) => {
         net.meet(a.side('left'), walls[(k + 1) % 4]!.side('right'), t / Math.SQRT2);
       });
+      if (from > 1) net.seat(base, `layer-${from - 1}`, 'base');
       nets.push(net.done(undefined, { height: (from - 1) * t }));
     }
 
