@@ -9,16 +9,15 @@ export {
   outlinesFor,
 } from './arrange-treats.js';
 export {
-  type Blank,
   type BoxChoice,
   type Choices,
   chooseBoxes,
   type Question,
   type Refusal,
   type SheetYield,
-  type StyleAsked,
 } from './choose-box.js';
 export { cellsOf, holesOf, INSERTS, type Insert, insertValues, spacedFor } from './inserts.js';
+export type { Blank, StyleAsked } from './least-paper.js';
 export { liesKnown } from './lies.js';
 export { laid, placedIn, roundAbout } from './move.js';
 export { arrangementWords, lieWords, treatWords } from './words.js';

@@ -30,7 +30,7 @@ export interface DecorCommand extends Common {
 }
 
 /** Writes the command down, remembering where each word stands in it. */
-function commandText(start: string) {
+export function commandText(start: string) {
   let text = start;
   const word = (value: string): Span => {
     text += ' ';
@@ -65,16 +65,16 @@ function commandText(start: string) {
 }
 
 const NOWHERE: Span = { start: 0, end: 0 };
-const given = (key: string, text: string): Pair => ({
+export const given = (key: string, text: string): Pair => ({
   key,
   keyAt: NOWHERE,
   value: { kind: 'text', text, at: NOWHERE },
 });
-const map = (pairs: readonly Pair[], at: Span): Entry => ({ kind: 'map', pairs, at });
-const list = (items: readonly Entry[], at: Span): Entry => ({ kind: 'list', items, at });
+export const map = (pairs: readonly Pair[], at: Span): Entry => ({ kind: 'map', pairs, at });
+export const list = (items: readonly Entry[], at: Span): Entry => ({ kind: 'list', items, at });
 
 /** People are told lengths in the unit of the size they gave. */
-function unitOf(size: string | undefined): Pair {
+export function unitOf(size: string | undefined): Pair {
   const inches = /(?:in\.?|inch(?:es)?|["″”])\s*$/iu.test(size ?? '');
   return given('units', inches ? 'in' : /cm\s*$/i.test(size ?? '') ? 'cm' : 'mm');
 }

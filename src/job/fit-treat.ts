@@ -1,0 +1,94 @@
+/** Boxes sized by their treat: the arrangement of least paper, or why there is none. */
+import type { BoxStyle } from '../contracts.js';
+import { type BoxChoice, type Choices, chooseBoxes, outlinesFor } from '../fit/index.js';
+import type { Cutter, ParamValues, Stock } from '../model.js';
+import type { LengthUnit } from '../units/length.js';
+import type { AskedTreat } from './asked-treat.js';
+import type { Span } from './fault.js';
+import { yieldOn } from './paper-yield.js';
+import { inUnit } from './quantities.js';
+import { cut, listed, type Reading } from './reading.js';
+
+/** Sides are rounded up to what people mark: a tenth of a millimetre, or 1/32 in. */
+export const stepOf = (unit: LengthUnit): number => (unit === 'in' ? 25.4 / 32 : 0.1);
+
+export interface Fitting {
+  readonly asked: AskedTreat;
+  readonly styles: readonly { readonly style: BoxStyle; readonly values: ParamValues }[];
+  readonly stock: Stock;
+  readonly cutter: Cutter;
+  /** Sizes of each style to compare and to give back. */
+  readonly sizes?: number;
+  /** Boxes that stand and are rectangles, as inserts need them. */
+  readonly upright?: boolean;
+}
+
+export const fitTreat = (r: Reading, { asked, stock, cutter, ...rest }: Fitting): Choices =>
+  chooseBoxes({
+    ...rest,
+    treat: asked.treat,
+    choice: asked.choice,
+    thickness: stock.caliper,
+    step: stepOf(r.unit),
+    yieldOf: yieldOn(stock, cutter),
+  });
+
+/** The best box of one style. What is wrong is told at its place. */
+export function bestBox(
+  r: Reading,
+  fitting: Fitting,
+  styleAt: Span,
+  all: readonly BoxStyle[],
+): BoxChoice | undefined {
+  const { style } = fitting.styles[0]!;
+  if (!style.room) {
+    return r.fault(styleAt, `${style.id} is not sized by a treat`, {
+      allowed: listed(all.filter(s => s.room).map(s => s.id)),
+      hint: 'give it a size: inside, outside or creases',
+    });
+  }
+  const choices = fitTreat(r, fitting);
+  if (choices.boxes.length > 0) return choices.boxes[0];
+  return tellNoBox(r, fitting, choices);
+}
+
+/** Why no box was found. */
+export function tellNoBox(r: Reading, { asked, styles }: Fitting, choices: Choices): undefined {
+  const { treat, choice } = asked;
+  if (choices.outlines === 0) {
+    const fixed = (['columns', 'rows', 'layers'] as const)
+      .flatMap(key => (choice[key] === undefined ? [] : `${choice[key]} ${key}`))
+      .join(' and ');
+    const straight = choice.straight ? 'straight ' : '';
+    const others = outlinesFor(treat, choice.straight ? { straight: true } : {})
+      .filter(o => o.heap.pattern === 'grid')
+      .map(o => `${o.columns} x ${o.rows} x ${o.layers}`);
+    return r.fault(
+      asked.at,
+      `${treat.count} pieces have no ${straight}arrangement of ${fixed || 'that kind'}`,
+      {
+        allowed: `${listed([...new Set(others)])} (columns x rows x layers), among others`,
+        hint: 'leave one of them out, or change the count',
+      },
+    );
+  }
+  const [first] = choices.refused;
+  if (first) {
+    const { error, style, inside } = first;
+    const value =
+      typeof error.value === 'number' ? inUnit(error.value, r.unit) : cut(String(error.value));
+    const size = [inside.length, inside.width, inside.height].map(s => inUnit(s, r.unit));
+    return r.fault(
+      asked.at,
+      `${style.id} of ${size.join(' x ')}: ${error.param} cannot be ${value}`,
+      {
+        allowed: error.allowed,
+        hint: error.advice,
+      },
+    );
+  }
+  const names = styles.map(s => s.style.id);
+  return r.fault(asked.at, `no box of ${listed(names)} goes round this treat`, {
+    hint: 'try another style (foldwright list styles), or another way to lie',
+  });
+}
