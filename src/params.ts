@@ -3,6 +3,7 @@
  * listings, the documentation's tables and the sweeps of the tests.
  */
 import type { ParamValue } from './model.js';
+import { LEAST_LENGTH_MM } from './units/tolerances.js';
 
 interface Spec {
   readonly help: string;
@@ -99,7 +100,9 @@ export function faultOf(spec: ParamSpec, value: ParamValue): string | undefined 
         value >= spec.least &&
         value <= spec.most &&
         (spec.kind !== 'count' || Number.isInteger(value));
-      if (ok) return undefined;
+      const tiny =
+        spec.kind === 'length' && value !== 0 && Math.abs(value as number) < LEAST_LENGTH_MM;
+      if (ok) return tiny ? `0 or at least ${LEAST_LENGTH_MM} mm` : undefined;
       const what = spec.kind === 'count' ? 'a whole number ' : '';
       return `${what}from ${spec.least}${unit} to ${spec.most}${unit}`;
     }

@@ -1,6 +1,7 @@
 /** Bounds that depend on the size: said the same way by every style. */
 import type { BoxSpec } from '../model.js';
 import { ParamError } from '../params.js';
+import { LEAST_LENGTH_MM } from '../units/tolerances.js';
 
 /** Smaller boxes cannot be folded by hand; larger ones fit no sheet of any cutter. */
 const LEAST_SIDE_MM = 5;
@@ -8,8 +9,12 @@ const MOST_SIDE_MM = 2000;
 /** Thicker than this is board that a hobby cutter cannot score. */
 const MOST_THICKNESS_MM = 3;
 
-/** Inside size and thickness, checked; NaN and infinities fail. */
-export function checkedSize({ inside, thickness }: BoxSpec): {
+/** Inside size and thickness, checked; NaN and infinities fail. `least` is for sides that are no
+ *  box's, mm. */
+export function checkedSize(
+  { inside, thickness }: BoxSpec,
+  least: Partial<Record<keyof BoxSpec['inside'], number>> = {},
+): {
   readonly length: number;
   readonly width: number;
   readonly height: number;
@@ -17,20 +22,22 @@ export function checkedSize({ inside, thickness }: BoxSpec): {
 } {
   for (const name of ['length', 'width', 'height'] as const) {
     const value = inside[name];
-    if (!(value >= LEAST_SIDE_MM && value <= MOST_SIDE_MM)) {
+    const from = least[name] ?? LEAST_SIDE_MM;
+    if (!(value >= from && value <= MOST_SIDE_MM)) {
       throw new ParamError(
         name,
         value,
-        `from ${LEAST_SIDE_MM} mm to ${MOST_SIDE_MM} mm inside`,
+        `from ${from} mm to ${MOST_SIDE_MM} mm inside`,
         'give the space the treat needs',
       );
     }
   }
-  if (!(thickness >= 0 && thickness <= MOST_THICKNESS_MM)) {
+  const paper = thickness >= LEAST_LENGTH_MM && thickness <= MOST_THICKNESS_MM;
+  if (!paper && thickness !== 0) {
     throw new ParamError(
       'thickness',
       thickness,
-      `from 0 mm to ${MOST_THICKNESS_MM} mm`,
+      `0, or from ${LEAST_LENGTH_MM} mm to ${MOST_THICKNESS_MM} mm`,
       'measure ten sheets together and divide by ten',
     );
   }
@@ -48,7 +55,8 @@ export function atMost(
   advice: string,
 ): number {
   if (value <= most) return value;
-  throw new ParamError(param, value, `at most ${mm(most)}, ${why}`, advice);
+  // Where there is room for nothing the bound comes out below it.
+  throw new ParamError(param, value, `at most ${mm(Math.max(0, most))}, ${why}`, advice);
 }
 export function atLeast(
   param: string,

@@ -55,6 +55,13 @@ export const pillow = defineStyle({
       'three quarters of the width, or the sides have no crease to hold it shut',
       'make the pillow wider or less high',
     );
+    atLeast(
+      'height',
+      height,
+      2 * t,
+      'or its papers fill it',
+      'make the pillow higher or take thinner paper',
+    );
     // The back, from side crease P to Q′; the glue flap lies one thickness inside it and is hinged
     // to the front at Q. So the front's chord is a little shorter, and turned by `tilt`.
     const back = lens(width + t, (height + t) / 2);
@@ -75,7 +82,10 @@ export const pillow = defineStyle({
     atMost('glue', glue, glueMost, 'a third of a panel', 'make the glue flap smaller');
     // The inner flaps fold in past the glue flap: its ends lean away from them.
     const mitre = Math.atan(Math.sin(back.half));
-    const glueFoot = tall - 4 * t;
+    // The inner flaps stand on the end creases. Where the back is steep, what lies a thickness inside it
+    // meets them sooner.
+    const glueInset = t * Math.max(2, 1 + Math.sin(back.half) * Math.tan(back.half));
+    const glueFoot = tall - 2 * glueInset;
     atLeast(
       'length',
       glueFoot,
@@ -83,7 +93,7 @@ export const pillow = defineStyle({
       'or the glue flap is cut to a point',
       'make the pillow longer or the glue flap smaller',
     );
-    const mostNotch = Math.min((1 + values.cover) * front.rise - WEB, front.girth / 2 - WEB);
+    const mostNotch = largestNotch(front, values.cover, inset);
     const notch = auto(values.notch, 8, Math.min(mostNotch, front.girth / 6));
     if (notch > 0) {
       atMost('notch', notch, mostNotch, 'or the flap falls apart', 'make the notch smaller');
@@ -113,7 +123,7 @@ export const pillow = defineStyle({
           stretches: [{ length: glue, turn: glue / (back.radius - t) }],
         },
       }),
-      { inset: over + 2 * t, angle: Math.PI - open + tilt },
+      { inset: over + glueInset, angle: Math.PI - open + tilt },
     );
     net.glue(tab, lid);
     for (const end of ['foot', 'head'] as const) {
@@ -200,13 +210,37 @@ function onItsSide(shape: Shape): Shape {
   return moveShape({ ...shape, sides }, rotation(Math.PI / 2));
 }
 
-/** From the crease, which dips into the body, to an edge that bulges `cover` times as far. It is
- *  set in at its ends, so that it clears the side creases. */
+/** An end flap's crease, and its edge, which bulges `cover` times as far the other way. */
+function endGraphs(lens: Lens, cover: number, inset: number) {
+  const fold = crease(lens, -1, 0);
+  return { fold, edge: crease(lens, cover, cover * fold.at(inset)) };
+}
+
+/** The largest notch in the middle of an end flap's edge that keeps away from its crease and its ends,
+ *  by halving: a larger one comes nearer everywhere. 0 where none fits. */
+function largestNotch(lens: Lens, cover: number, inset: number): number {
+  const { fold, edge } = endGraphs(lens, cover, inset);
+  const middle = lens.girth / 2;
+  const clear = (r: number) =>
+    Array.from({ length: 9 }, (_, i) => (Math.PI * i) / 16).every(angle => {
+      const x = middle + r * Math.cos(angle);
+      return edge.at(middle + r) - r * Math.sin(angle) - fold.at(x) >= WEB;
+    });
+  let [fits, most] = [0, middle - inset - WEB];
+  for (let i = 0; i < 40; i++) {
+    const r = (fits + most) / 2;
+    if (clear(r)) fits = r;
+    else most = r;
+  }
+  return Math.max(0, fits);
+}
+
+/** From the crease, which dips into the body, to its edge. It is set in at its ends, so that it clears
+ *  the side creases. */
 function endFlap(lens: Lens, cover: number, notch: number, inset: number): Shape {
   const { girth, half } = lens;
-  const fold = crease(lens, -1, 0);
+  const { fold, edge } = endGraphs(lens, cover, inset);
   const foot = graphPath(fold, inset, girth - inset);
-  const edge = crease(lens, cover, cover * fold.at(inset));
   const middle = girth / 2;
   const [right, left] = [girth - inset, inset];
   const heads =

@@ -1,7 +1,7 @@
 /** The end of a tube that tucks in: a closure with a tuck flap over two dust flaps. */
 import type { BoxSpec, EdgeRef } from '../model.js';
 import type { ParamTable, Values } from '../params.js';
-import { atMost, auto } from './bounds.js';
+import { atLeast, atMost, auto } from './bounds.js';
 import { type Face, part } from './build.js';
 import { flap, polygonShape, rect, type Shape } from './shapes.js';
 import { type End, MITRE, sideAt, type Tube, WEB } from './tube.js';
@@ -90,6 +90,13 @@ export function tuckMeasures(
     'or the tuck flap has no edge left',
     'make the radius smaller',
   );
+  atLeast(
+    'width',
+    width,
+    2 * t + 2 * WEB,
+    'or the dust flaps have no paper between the walls',
+    'make the box wider or take thinner paper',
+  );
   const foot = width - 2 * t;
   const mostDust = Math.min((length - 1) / 2, (foot - WEB) / (2 * Math.tan(MITRE)));
   const dust = auto(values.dust, 0.6 * width, mostDust);
@@ -116,14 +123,16 @@ export function tuckMeasures(
   }
   const shoulder = lock > 0 ? start + lock + WEB / 2 : 0;
   const mostNotch = Math.min(tuck - WEB, length / 2 - WEB);
-  const notch = auto(values.notch, 10, Math.min(mostNotch, length / 5));
-  atMost(
-    'notch',
-    notch,
-    mostNotch,
-    'or it shows an opening behind the tuck flap',
-    'make the notch smaller or the tuck flap deeper',
-  );
+  const notch = auto(values.notch, 10, Math.max(0, Math.min(mostNotch, length / 5)));
+  if (notch > 0) {
+    atMost(
+      'notch',
+      notch,
+      mostNotch,
+      'or it shows an opening behind the tuck flap',
+      'make the notch smaller or the tuck flap deeper',
+    );
+  }
   return { tuck, ease, corner, lock, shoulder, dust, notch };
 }
 

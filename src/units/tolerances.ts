@@ -53,3 +53,6 @@ export const VIEW_PLANE_MM = 0.01;
 /** A flap that is pushed in behind another springs round a radius of this and comes back without a
  *  crease (common practice, no source): light card, the way that bends it less. */
 export const SPRING_RADIUS_MM = 40;
+
+/** A length that a person gives is 0 or at least this: a fifth of the thinnest paper. */
+export const LEAST_LENGTH_MM = 0.01;
