@@ -24,3 +24,7 @@ export function climb(from: number, over: number, by: number): Bend {
     ],
   };
 }
+
+/** How much shorter than in the flat it reaches, mm. */
+export const lostBy = ({ stretches }: Bend): number =>
+  stretches.reduce((sum, { length, turn }) => sum + length * (1 - Math.sin(turn) / turn), 0);

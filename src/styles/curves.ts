@@ -1,7 +1,8 @@
 /** Curved sides: graphs of functions as cubics. */
-import { closedPath, cubic, endOf, line, openPath, samePoint } from '../geom/index.js';
+import { arcTo, closedPath, cubic, endOf, line, openPath, samePoint } from '../geom/index.js';
 import type { Path, Point, Segment } from '../model.js';
 import { FIT_MM } from '../units/tolerances.js';
+import type { Shape } from './shapes.js';
 
 /** A smooth function with its slope. */
 export interface Graph {
@@ -55,3 +56,21 @@ export function loopOf(...paths: readonly Path[]): Path {
 
 /** A straight side. */
 export const straight = (from: Point, to: Point): Path => openPath(from, [line(to)]);
+
+/** How far an arc that turns by `sweep` radians stands over its chord. */
+export const arcRise = (chord: number, sweep: number): number => (chord / 2) * Math.tan(sweep / 4);
+/** The turn of an arc that stands `rise` mm over its chord. */
+export const arcSweep = (chord: number, rise: number): number => 4 * Math.atan((2 * rise) / chord);
+
+/** A wall whose head is a row of equal arcs that bulge out of it, each turning by `sweep` radians;
+ *  they begin and end at `height`. */
+export function arcHead(width: number, height: number, count: number, sweep: number): Shape {
+  const arcs = Array.from({ length: count }, (_, i) =>
+    arcTo([(width * (count - 1 - i)) / count, height], sweep),
+  );
+  const foot = straight([0, 0], [width, 0]);
+  const right = straight([width, 0], [width, height]);
+  const head = openPath([width, height], arcs);
+  const left = straight([0, height], [0, 0]);
+  return { outline: loopOf(foot, right, head, left), sides: { foot, right, head, left } };
+}

@@ -1,8 +1,8 @@
 import { defineStyle } from '../contracts.js';
-import { arcTo, openPath, roundedPolygon } from '../geom/index.js';
+import { roundedPolygon } from '../geom/index.js';
 import { atLeast, atMost, auto, checkedSize } from './bounds.js';
 import { newNet } from './build.js';
-import { loopOf, straight } from './curves.js';
+import { arcHead, arcSweep } from './curves.js';
 import { rect, type Shape } from './shapes.js';
 import { TRAY_PARAMS, tray } from './tray.js';
 
@@ -124,12 +124,5 @@ const windowIn = (width: number, height: number, frame: number, corner: number) 
   );
 
 /** A wall whose head rises by `arch` mm in a circular arc. */
-function arched(width: number, height: number, arch: number): Shape {
-  const plain = rect(width, height);
-  if (!(arch > 0)) return plain;
-  const head = openPath([width, height], [arcTo([0, height], 4 * Math.atan((2 * arch) / width))]);
-  const foot = straight([0, 0], [width, 0]);
-  const right = straight([width, 0], [width, height]);
-  const left = straight([0, height], [0, 0]);
-  return { outline: loopOf(foot, right, head, left), sides: { foot, right, head, left } };
-}
+const arched = (width: number, height: number, arch: number): Shape =>
+  arch > 0 ? arcHead(width, height, 1, arcSweep(width, arch)) : rect(width, height);

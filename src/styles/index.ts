@@ -1,4 +1,5 @@
 import type { BoxStyle } from '../contracts.js';
+import { bagTopper } from './bag-topper.js';
 import { crashBottom } from './crash-bottom.js';
 import { displayTray } from './display-tray.js';
 import { divider } from './divider.js';
@@ -17,6 +18,7 @@ import { slice } from './slice.js';
 import { snapBottom } from './snap-bottom.js';
 import { straightTuck } from './straight-tuck.js';
 import { tuckTray } from './tuck-tray.js';
+import { wrap } from './wrap.js';
 
 /** All box styles, in the order in which they are listed. */
 export const STYLES: readonly BoxStyle[] = [
@@ -38,4 +40,6 @@ export const STYLES: readonly BoxStyle[] = [
   envelope,
   pouch,
   slice,
+  wrap,
+  bagTopper,
 ];
