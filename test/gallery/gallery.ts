@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
+import { motifSheet } from './motifs.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const out = join(root, 'out', 'gallery');
@@ -19,3 +20,6 @@ const fair = collage([
 ]);
 writeFileSync(join(out, 'orchard-fair.png'), fair);
 process.stdout.write('out/gallery/orchard-fair.png\n');
+
+writeFileSync(join(out, 'motifs.png'), collage([[motifSheet(session.kit.tools)]]));
+process.stdout.write('out/gallery/motifs.png\n');
