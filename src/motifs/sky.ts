@@ -131,7 +131,7 @@ export const moon = defineMotif({
       [
         layer('front', outline, { strokes: face ? [drawn(eye), drawn(smile)] : [] }),
         ...(face ? [layer('cheek', cheek, { paper: 'cheek' })] : []),
-        layer('star', star(polar(49, lean + tip), 13, 5, -0.2), { paper: 'star', lift: 1 }),
+        layer('star', star(polar(48.5, lean + tip + 0.1), 13, 5, -0.2), { paper: 'star', lift: 1 }),
       ],
       size,
     );

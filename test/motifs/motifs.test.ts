@@ -13,6 +13,7 @@ import {
   steps,
   tangentAt,
   transform,
+  uniteRegions,
 } from '../../src/geom/index.js';
 import type { Layer, Path, Point } from '../../src/model.js';
 import { MOTIFS } from '../../src/motifs/list.js';
@@ -135,6 +136,13 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
         expect(fat, said).toHaveLength(1);
         expect(fat[0]!.holes.length, said).toBeLessThanOrEqual(holes.length);
       }
+    }
+  });
+
+  it('holds together: all its layers lie on one piece when it gets a backing', () => {
+    for (const { values, layers } of all) {
+      const parts = uniteRegions(layers.map(l => ({ outer: l.outline, holes: [] })));
+      expect(parts, JSON.stringify(values)).toHaveLength(1);
     }
   });
 
