@@ -19,7 +19,10 @@ export interface HeartForm {
  * end handle is a and whose far handle stands h off that tangent it is 2h / 3a²), so a blade finds
  * no flat and no bump from the point to the cleft.
  */
-export function heartOutline({ proportion, cleft, point }: HeartForm): Path {
+export const heartOutline = (form: HeartForm): Path => mirrored(heartHalf(form));
+
+/** Its right half, from the point to the cleft. */
+export function heartHalf({ proportion, cleft, point }: HeartForm): Path {
   const foot: [number, number] = [0, 0];
   const height = 2 * proportion;
   const crest: [number, number] = [0.5, height];
@@ -36,13 +39,11 @@ export function heartOutline({ proportion, cleft, point }: HeartForm): Path {
   const dipIn: [number, number] = [dip * Math.sin(inward), notch[1] + dip * Math.cos(inward)];
   const crestOn = crown * Math.sqrt((height - dipIn[1]) / (height - side[1] - rise));
 
-  return mirrored(
-    openPath(foot, [
-      cubic(flankOut, [1, side[1] - sideBack], side),
-      cubic([1, side[1] + rise], [crest[0] + crown, height], crest),
-      cubic([crest[0] - crestOn, height], dipIn, notch),
-    ]),
-  );
+  return openPath(foot, [
+    cubic(flankOut, [1, side[1] - sideBack], side),
+    cubic([1, side[1] + rise], [crest[0] + crown, height], crest),
+    cubic([crest[0] - crestOn, height], dipIn, notch),
+  ]);
 }
 
 export const heart = defineMotif({

@@ -5,6 +5,7 @@ import { bird, fish } from './creatures.js';
 import { balloon, cakeSlice, candle, gift } from './feast.js';
 import { apple, pear } from './fruit.js';
 import { acorn, mushroom, oakLeaf } from './harvest.js';
+import { foldedHeart, laceHeart, slimHeart } from './heart-kinds.js';
 import { heart } from './hearts.js';
 import { hedgehog } from './hedgehog.js';
 import { label } from './labels.js';
@@ -16,7 +17,7 @@ import { firTree, tree } from './trees.js';
 
 // The table's own types are narrower than `Motif`'s; each is checked where it is defined.
 export const MOTIFS: readonly Motif[] = [
-  heart,
+  ...[heart, slimHeart, foldedHeart, laceHeart],
   ...[scallopedDisc, scallopedOval, scallopedRectangle, scallopedHeart],
   label,
   ...[apple, pear, acorn, mushroom, oakLeaf],

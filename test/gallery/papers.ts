@@ -14,6 +14,8 @@ const PAPERS: Readonly<Record<string, string>> = {
   wing: '#dfe7e2',
   stripe: '#4c3526',
   cap: '#8a5a35',
+  lace: '#fdf6ea',
+  back: '#f0d3c4',
 };
 
 const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
