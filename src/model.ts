@@ -398,8 +398,8 @@ export interface GlueArea {
   readonly area: Path;
 }
 
-/** A closed part's place in its box: where the middle of its bounds goes, to the right and to the
- *  back of the box's middle, mm; how high its lowest point is over the table, mm; its turn about the
+/** A closed part's place in its box: where the middle of its root's bounds goes, to the right and to
+ *  the back of the box's middle, mm; how high its lowest point is over the table, mm; its turn about the
  *  upright axis, radians. Nothing said is 0. */
 export interface Stands {
   readonly at?: Point;

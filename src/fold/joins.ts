@@ -11,9 +11,10 @@ import {
 } from '../geom/index.js';
 import type { Closure, EdgeRef, Hinge, Join, Net, Path, Point } from '../model.js';
 import { CLOSE_MM, FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
+import type { Curl } from './bend.js';
 import { depthIn, type Face, hullOf, innerPoints } from './face.js';
 import type { Finding } from './finding.js';
-import { isStraight, nearestOn, type PanelPose, type Pose, place } from './pose.js';
+import { isStraight, nearestOn, type PanelPose, type Pose, place, reachOf } from './pose.js';
 import { distance3 } from './space.js';
 
 /** Points compared along two edges that must meet. */
@@ -53,10 +54,13 @@ function layFindings({ net, faces, pose }: Closed, join: Join): Finding[] {
       0,
       ...folds.filter(f => distanceToPath(p, f.along) <= f.takes + SAME_POINT_MM).map(f => f.takes),
     );
+  // A strip that is glued to its own other end: its near end is nearer.
+  const own = folds.find(h => h.parent === join.b.panel);
+  const farHalf = own && b.curl ? awayFrom(b.curl, b.panel.outline, own.along) : undefined;
   const curled = (a.curl ?? b.curl) !== undefined;
   const rim = face.loops.flatMap(l => (curled ? densely(l, true) : l));
   for (const p of [...rim, ...innerPoints(face)]) {
-    const n = nearestOn(b, place(a, p));
+    const n = nearestOn(b, place(a, p), farHalf);
     const far = Math.abs(n.height) - gap;
     const by = kind === 'glue' ? Math.abs(far) : Math.max(0, far);
     if (!(by <= off.by)) off = { by, at: p };
@@ -113,6 +117,13 @@ function hookFindings({ net, faces, pose }: Closed, join: Join, edge: EdgeRef): 
       message: `an edge of ${panels[0]} is to hook in over ${panels[1]} and is out by ${mm(worst.by)}`,
     },
   ];
+}
+
+/** The half of a curled panel that is farther from a hinge, by its reaches. */
+function awayFrom(curl: Curl, outline: Path, hinge: Path): readonly [number, number] {
+  const [from, to] = reachOf(curl, outline);
+  const middle = (from + to) / 2;
+  return curl.reach(hinge.start) > middle ? [from, middle] : [middle, to];
 }
 
 /** Two edges that meet, point for point, in whichever direction they fit better. */

@@ -161,15 +161,17 @@ export function place(p: PanelPose, at: Point, lift = 0): Point3 {
 export const normalAt = (p: PanelPose, at: Point): Point3 => tangentFrame(p, at).z;
 
 /** The point of a panel's surface nearest to a point in space, in the net's frame, and how high
- *  the point lies over it, toward the inside. A flat panel counts as endless. */
+ *  the point lies over it, toward the inside. A flat panel counts as endless; of a curled one all
+ *  of its curl is looked at, or a stretch from one reach to another. */
 export function nearestOn(
   p: PanelPose,
   q: Point3,
+  stretch?: readonly [from: number, to: number],
 ): { readonly at: Point; readonly height: number } {
   const local = movedBack(p.frame, q);
   if (!p.curl) return { at: [local[0], local[1]], height: local[2] };
-  const reaches = reachOf(p.curl, p.panel.outline);
-  return p.curl.nearest(local, reaches[0], reaches[1]);
+  const [from, to] = stretch ?? reachOf(p.curl, p.panel.outline);
+  return p.curl.nearest(local, from, to);
 }
 
 function middleReach(curl: Curl, { outline }: Panel): number {

@@ -1,6 +1,5 @@
 /** Closed nets as they stand on a table, and the parts of one box in their places. */
 import type { Net } from '../model.js';
-import { FOLD_FACET_MM } from '../units/tolerances.js';
 import { faceOf } from './face.js';
 import { facetsOf } from './facets.js';
 import { type Folding, type PanelPose, pose } from './pose.js';
@@ -41,22 +40,26 @@ export function turnedTo(angle: number, at: Point3): Rigid {
 }
 
 /**
- * The panels of a net that stands in its place in the box, folded as far as said: the middle of its
- * bounds is at `stands.at`, its lowest point at `stands.height`.
+ * The panels of a net that stands in its place in the box, folded as far as said: its lowest point is
+ * at `stands.height`, and the middle of its root's bounds at `stands.at`; of all its bounds where
+ * nothing is said.
  */
 export function standing(net: Net, folding: Folding = 1): PanelPose[] {
   const { at = [0, 0], height = 0, turn = 0 } = net.stands ?? {};
   const up = after(turnedTo(turn, [0, 0, 0]), upright(net));
   const folded = [...pose(net, folding).values()];
-  const all = folded
-    .flatMap(p => facetsOf(faceOf(p.panel), p, 10 * FOLD_FACET_MM))
-    .flatMap(f => f.loops.flat().map(p => turned(up, p)));
-  const span = (axis: 0 | 1 | 2) => {
-    const values = all.map(p => p[axis]);
-    return [Math.min(...values), Math.max(...values)] as const;
+  const points = (list: readonly PanelPose[]) =>
+    list
+      .flatMap(p => facetsOf(faceOf(p.panel), p))
+      .flatMap(f => f.loops.flat().map(p => turned(up, p)));
+  const all = points(folded);
+  const centred = net.stands ? points(folded.filter(p => p.panel.id === net.root)) : all;
+  const middle = (axis: 0 | 1) => {
+    const values = centred.map(p => p[axis]);
+    return (Math.min(...values) + Math.max(...values)) / 2;
   };
-  const [x, y, z] = [span(0), span(1), span(2)];
-  const shift: Point3 = [at[0] - (x[0] + x[1]) / 2, at[1] - (y[0] + y[1]) / 2, height - z[0]];
+  const low = Math.min(...all.map(p => p[2]));
+  const shift: Point3 = [at[0] - middle(0), at[1] - middle(1), height - low];
   const move: Rigid = { ...up, at: shift };
   return folded.map(p => ({ ...p, frame: after(move, p.frame) }));
 }

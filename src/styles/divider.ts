@@ -111,14 +111,13 @@ export const divider = defineStyle({
       const slots = middles(cellX, columns).map(x => x - from);
       const shape = slotted(length - 2 * from, rise, slots, slot, 'up');
       const strip = newStrip(`long-${i + 1}`, `Strip lengthwise ${i + 1}`, shape);
-      // The tabs are turned to the front, and are part of what stands there.
-      return strip.done([0, 1, 0], { at: [0, y - width / 2 - tab / 2] });
+      return strip.done([0, 1, 0], { at: [0, y - width / 2] });
     });
     const across = middles(cellX, columns).map((x, i) => {
       const slots = middles(cellY, rows).map(y => y - from);
       const shape = slotted(width - 2 * from, rise, slots, slot, 'down');
       const strip = newStrip(`cross-${i + 1}`, `Strip across ${i + 1}`, shape);
-      return strip.done([0, 1, 0], { at: [x - length / 2 + tab / 2, 0], turn: SQUARE });
+      return strip.done([0, 1, 0], { at: [x - length / 2, 0], turn: SQUARE });
     });
     return [...long, ...across];
 

@@ -3,6 +3,7 @@ import { bagTopper } from './bag-topper.js';
 import { crashBottom } from './crash-bottom.js';
 import { displayTray } from './display-tray.js';
 import { divider } from './divider.js';
+import { drum } from './drum.js';
 import { envelope } from './envelope.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
@@ -42,4 +43,5 @@ export const STYLES: readonly BoxStyle[] = [
   slice,
   wrap,
   bagTopper,
+  drum,
 ];
