@@ -56,7 +56,9 @@ export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_
   const ruling = perp(across);
   const [begin, end] = reachOf(curl, face.panel.outline);
   const marks = [begin];
-  const stops = [...curl.breaks.filter(s => s > begin && s < end), end];
+  // No strip so narrow that it has no direction.
+  const inner = (s: number) => s > begin + SAME_POINT_MM && s < end - SAME_POINT_MM;
+  const stops = [...curl.breaks.filter(inner), end];
   for (const stop of stops) {
     const start = marks.at(-1)!;
     const k = Math.abs(curl.curvature((start + stop) / 2));

@@ -8,6 +8,7 @@ import { envelope } from './envelope.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
 import { gussetBag } from './gusset-bag.js';
+import { heartBox } from './heart-box.js';
 import { lidAndBase } from './lid-and-base.js';
 import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
@@ -44,4 +45,5 @@ export const STYLES: readonly BoxStyle[] = [
   wrap,
   bagTopper,
   drum,
+  heartBox,
 ];

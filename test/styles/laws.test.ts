@@ -70,6 +70,7 @@ const OFTEN: Readonly<Record<string, number>> = {
   'snap-bottom': 0.8,
   // A tip too sharp or too blunt cannot be glued.
   slice: 0.6,
+  'heart-box': 0.15,
 };
 
 describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
