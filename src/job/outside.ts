@@ -10,6 +10,8 @@ type Three = readonly [number, number, number];
 
 /** Corrections until the size over all is right; one is enough for straight boxes. */
 const MOST_TRIES = 8;
+/** Slopes beyond this and its inverse are accidents of a side that has hardly moved. */
+const LEAST_SLOPE = 0.2;
 
 /** The sides of the least upright box around a folded net, paper and all, along x, y and z. */
 function extent(net: Net): Three {
@@ -96,21 +98,34 @@ export function insideFor(
     width: outside.width - 2 * thickness,
     height: outside.height - 2 * thickness,
   };
+  // By each side on its own, with the slope seen last: a header or an arch grows faster than the
+  // inside does, a band that covers half of a side slower.
+  let last: Tried | undefined;
   for (let i = 0; i < MOST_TRIES; i++) {
     if (!(Math.min(inside.length, inside.width, inside.height) > 0)) return undefined;
     const got = measure(style.build({ inside, thickness }, values), orders);
-    const off = {
-      length: outside.length - got.length,
-      width: outside.width - got.width,
-      height: outside.height - got.height,
-    };
-    if (Math.max(Math.abs(off.length), Math.abs(off.width), Math.abs(off.height)) < CLOSE_MM / 10)
-      return { inside, thickness };
-    inside = {
-      length: inside.length + off.length,
-      width: inside.width + off.width,
-      height: inside.height + off.height,
-    };
+    const off = (side: keyof Inside) => outside[side] - got[side];
+    const sides = ['length', 'width', 'height'] as const;
+    if (Math.max(...sides.map(k => Math.abs(off(k)))) < CLOSE_MM / 10) return { inside, thickness };
+    const here = { inside, got };
+    // Never by more than half: what seems to leave no room may only grow faster than thought.
+    const next = (side: keyof Inside) =>
+      Math.max(inside[side] / 2, inside[side] + off(side) / slopeOf(side, here, last));
+    inside = { length: next('length'), width: next('width'), height: next('height') };
+    last = here;
   }
   return undefined;
+}
+
+interface Tried {
+  readonly inside: Inside;
+  readonly got: Inside;
+}
+
+/** How fast the size over all grows with the inside; a straight box's as fast. */
+function slopeOf(side: keyof Inside, here: Tried, last: Tried | undefined): number {
+  if (!last) return 1;
+  const run = here.inside[side] - last.inside[side];
+  const slope = (here.got[side] - last.got[side]) / run;
+  return slope > LEAST_SLOPE && slope < 1 / LEAST_SLOPE ? slope : 1;
 }
