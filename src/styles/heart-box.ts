@@ -133,7 +133,7 @@ export const heartBox = defineStyle({
           down.side('head'),
           'lap',
           'glue-flap',
-          w => flap(w, deep, { mitre: radians(5), soft: 2 }),
+          w => rect(w, deep, Math.min(2, deep / 4, w / 4)),
           // Clear of the tab below.
           { angle: Math.PI - 2 * half, inset: [0, t] },
         );
