@@ -83,7 +83,7 @@ export const crashBottom = defineStyle({
       [left, frontFlap],
     ] as const) {
       const id = `bottom-${wall.id}`;
-      const minor = net.fold(wall.side(sideAt('bottom')), id, 'flap', w => sideFlap(w, side), {
+      const minor = net.fold(wall.side(sideAt('bottom')), id, 'dust-flap', w => sideFlap(w, side), {
         ...flat,
         // Before the back the left wall ends one thickness early.
         inset: wall === left ? [0, t] : t,

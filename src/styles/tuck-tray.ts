@@ -5,6 +5,8 @@ import { deepestFlap, flap, notched, polygonShape, rect, type Shape } from './sh
 
 /** Tabs and ears lean in by this (common practice, no source). */
 const MITRE = radians(15);
+/** Ears lean away from the tuck flap by this, so that it can be bent in while the lid closes. */
+const EAR = radians(35);
 /** Paper left beside and between cuts, mm. */
 const WEB = 2;
 /** Room round a foot of the inner walls: beside its paper and along it, mm (check-values 2.3). */
@@ -118,7 +120,7 @@ export const tuckTray = defineStyle({
       const made = net.fold(
         wall.side(side),
         `${wall.id}-${onto.id}-tab`,
-        'flap',
+        'gusset',
         w => flap(w, m.tab, { mitre: MITRE }),
         { inset: side === 'left' ? [low, high] : [high, low] },
       );
@@ -148,12 +150,12 @@ export const tuckTray = defineStyle({
           lid.side(side),
           `${side}-ear`,
           'dust-flap',
-          w => flap(w, m.ears, { mitre: MITRE, soft: 3 }),
+          w => flap(w, m.ears, { mitre: side === 'left' ? [MITRE, EAR] : [EAR, MITRE], soft: 3 }),
           { inset: 2 * t },
         );
         net.tuck(made, beside);
       };
-      // The lid is seen with the back below it: its left is the box's left.
+      // The lid is seen with the back below it: its left is the box's left, the tuck flap above.
       ear('left', left.inner);
       ear('right', right.inner);
     }
@@ -164,7 +166,10 @@ export const tuckTray = defineStyle({
       const mostTuck = height - 1;
       const tuckDepth = auto(values.tuck, Math.min(Math.max((2 * height) / 3, 8), 20), mostTuck);
       atMost('tuck', tuckDepth, mostTuck, 'or it strikes the base', 'make the tuck flap smaller');
-      const mostEars = Math.min(height - 1, deepestFlap(width - 3 * t, MITRE, WEB));
+      const mostEars = Math.min(
+        height - 1,
+        (width - 3 * t - WEB) / (Math.tan(MITRE) + Math.tan(EAR)),
+      );
       const ears = auto(values.ears, tuckDepth, mostEars);
       atMost(
         'ears',
