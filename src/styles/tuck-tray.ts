@@ -9,6 +9,8 @@ const MITRE = radians(15);
 const EAR = radians(35);
 /** Paper left beside and between cuts, mm. */
 const WEB = 2;
+/** An inner wall turns in over the base: a higher one strikes the wall across, bend it as you may. */
+const MOST_HEIGHT = 1.2;
 /** Room round a foot of the inner walls: beside its paper and along it, mm (check-values 2.3). */
 const BESIDE = 0.2;
 const ALONG = 0.5;
@@ -163,6 +165,13 @@ export const tuckTray = defineStyle({
 
     function measures() {
       atLeast('height', height, 6 * t + 3, 'or the side walls cannot roll over', 'make it higher');
+      atMost(
+        'height',
+        height,
+        MOST_HEIGHT * length,
+        `${MOST_HEIGHT} times the length, or the side walls cannot roll over between each other`,
+        'make the box longer or less high',
+      );
       const mostTuck = height - 1;
       const tuckDepth = auto(values.tuck, Math.min(Math.max((2 * height) / 3, 8), 20), mostTuck);
       atMost('tuck', tuckDepth, mostTuck, 'or it strikes the base', 'make the tuck flap smaller');

@@ -66,11 +66,15 @@ const OFTEN: Readonly<Record<string, number>> = {
   pillow: 0.3,
   // Thick paper has no room for petals over a narrow box.
   'petal-close': 0.85,
+  // Its side walls roll over inward, so it is about as long as high at least.
+  'tuck-tray': 0.4,
   // Thick paper does not climb three papers within a third of a narrow bottom.
   'snap-bottom': 0.8,
   // A tip too sharp or too blunt cannot be glued.
   slice: 0.6,
   'heart-box': 0.15,
+  // Too low for its seams, it would be all but flat, and its net run into itself.
+  'tetra-pouch': 0.6,
 };
 
 describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {

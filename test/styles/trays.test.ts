@@ -107,6 +107,12 @@ describe('tuck-tray', () => {
   });
 });
 
+it('a tuck-tray so high that its side walls cannot roll over is refused', () => {
+  const inside = { length: 40, width: 60, height: 49 };
+  const make = () => build(tuckTray, { inside, thickness: 0.3 });
+  expect(make).toThrow('height: 49 is not possible: at most 48 mm, 1.2 times the length');
+});
+
 describe('display-tray', () => {
   const [net] = build(displayTray, { inside: displayTray.example, thickness: 0.3 });
   it('shows what is in it through a window in the front, framed alike on all sides', () => {
