@@ -4,20 +4,15 @@ import { LAWS } from '../fold/index.js';
 import type { Document, Fault, Source } from '../job/index.js';
 import { formatFaults, inOrder, nearest } from '../job/index.js';
 import type { Design, Item } from '../model.js';
-import { type PlannedItem, planItem } from '../pipeline.js';
 import { type Manifest, type ManifestFacts, manifestText, parseManifest } from '../write/index.js';
+import { type Crew, oneThread } from './crew.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
-import { failuresOf, type MadeItem, makeItem } from './make-item.js';
 import type { MakingOptions } from './output-options.js';
 import { startProgress } from './progress.js';
 import { openSession, type Session } from './session.js';
 import { openStore, type Store } from './store.js';
 import { type RunResult, summaryText } from './summary.js';
-import { workersFor } from './workers.js';
-
-/** Plans of small jobs are kept from the check to the making; a long table's are made again, so
- *  that memory does not grow with it. */
-const MOST_PLANS_KEPT = 100;
+import { onWorkers, workersFor } from './workers.js';
 
 export interface MakeOptions extends MakingOptions {
   /** Only these items; the others' files are left as they are. */
@@ -39,23 +34,34 @@ export async function make(
   const partial = items.length < design.items.length || options.single === true;
   const { force = false } = options;
   const store = options.check ? undefined : openStore(folder, { force, removeStale: !partial });
+  const crew = crewFor(items.length, source, session, options, environment);
   try {
-    const plans = checkAll(session, items, environment);
+    const known = await checkAll(crew, session, items, environment);
     const result = store
-      ? await makeAll({ source, session, items, plans, store, partial, options, environment })
-      : checked(design, items, plans);
+      ? await makeAll({ crew, design, items, store, partial, environment })
+      : { job: design.name, items: items.length, ...known };
     environment.out(
       options.json
         ? JSON.stringify(result, undefined, 2)
-        : summaryText(result, design, shownFolder(options.out, design.name)),
+        : summaryText(result, design, join(options.out, design.name)),
     );
     return result.failures.length > 0 ? EXIT.checkFailed : EXIT.good;
   } finally {
+    await crew.stop();
     store?.abandon();
   }
 }
 
-const shownFolder = (out: string, job: string) => join(out, job);
+function crewFor(
+  items: number,
+  source: Source | Document,
+  session: Session,
+  options: MakeOptions,
+  environment: Environment,
+): Crew {
+  const workers = workersFor(items, options.workers);
+  return workers > 1 ? onWorkers(workers, source, options, environment) : oneThread(session);
+}
 
 function chosen(design: Design, only: readonly string[]): readonly Item[] {
   if (only.length === 0) return design.items;
@@ -73,61 +79,47 @@ function chosen(design: Design, only: readonly string[]): readonly Item[] {
   return design.items.filter(i => only.includes(i.name));
 }
 
-/** What is known of every item before the first byte is written. */
-interface Checked {
-  readonly plans: ReadonlyMap<string, PlannedItem>;
-  readonly failures: readonly string[];
-  readonly warnings: readonly string[];
-}
-
-/** Plans every item; all faults of all items are told at once. */
-function checkAll(
-  { design, kit, faultOf }: Session,
+/** Checks every item; all faults of all items are told at once, before the first byte. */
+async function checkAll(
+  crew: Crew,
+  { faultOf }: Session,
   items: readonly Item[],
   environment: Environment,
-): Checked {
+): Promise<Pick<RunResult, 'failures' | 'warnings'>> {
   const progress = startProgress('checking', items.length, environment);
-  const plans = new Map<string, PlannedItem>();
   const failures: string[] = [];
   const warnings: string[] = [];
   const faults: Fault[] = [];
-  for (const item of items) {
-    const plan = planItem(item, design, kit);
-    for (const { decoration, message } of plan.faults) {
-      faults.push(faultOf(item.name, decoration === undefined ? 'size' : { decoration }, message));
+  for await (const { name, ...known } of crew.check(items.map(i => i.name))) {
+    for (const { decoration, message } of known.faults) {
+      faults.push(faultOf(name, decoration === undefined ? 'size' : { decoration }, message));
     }
-    failures.push(...failuresOf(plan).map(f => `${item.name}: ${f}`));
-    warnings.push(...plan.warnings.map(w => `${item.name}: ${w}`));
-    if (items.length <= MOST_PLANS_KEPT) plans.set(item.name, plan);
-    progress.step(item.name);
+    failures.push(...known.failures.map(f => `${name}: ${f}`));
+    warnings.push(...known.warnings.map(w => `${name}: ${w}`));
+    progress.step(name);
   }
   progress.stop();
   if (faults.length > 0) throw new InputError(formatFaults(inOrder(faults)));
-  return { plans, failures, warnings };
-}
-
-function checked(
-  design: Design,
-  items: readonly Item[],
-  { failures, warnings }: Checked,
-): RunResult {
-  return { job: design.name, items: items.length, failures, warnings };
+  return { failures, warnings };
 }
 
 interface Run {
-  readonly source: Source | Document;
-  readonly session: Session;
+  readonly crew: Crew;
+  readonly design: Design;
   readonly items: readonly Item[];
-  readonly plans: Checked;
   readonly store: Store;
   readonly partial: boolean;
-  readonly options: MakeOptions;
   readonly environment: Environment;
 }
 
-async function makeAll(run: Run): Promise<RunResult> {
-  const { session, items, plans, store, partial, environment } = run;
-  const { design } = session;
+async function makeAll({
+  crew,
+  design,
+  items,
+  store,
+  partial,
+  environment,
+}: Run): Promise<RunResult> {
   const progress = startProgress('making', items.length, environment);
   const files: ManifestFacts['files'][number][] = [];
   const sheets: ManifestFacts['sheets'][number][] = [];
@@ -135,7 +127,7 @@ async function makeAll(run: Run): Promise<RunResult> {
   const nets: ManifestFacts['nets'][number][] = [];
   const warnings: string[] = [];
   const failures: string[] = [];
-  for await (const made of makeEach(run, plans.plans)) {
+  for await (const made of crew.make(items.map(i => i.name))) {
     for (const { entry, bytes } of made.files) {
       store.put(entry.path, bytes);
       files.push(entry);
@@ -162,26 +154,6 @@ async function makeAll(run: Run): Promise<RunResult> {
   });
   const stored = store.finish(manifest);
   return { job: design.name, items: items.length, files, sheets, failures, warnings, stored };
-}
-
-/** Every item in the order of the job, on this thread or on workers. */
-async function* makeEach(
-  { source, session, items, options, environment }: Run,
-  plans: ReadonlyMap<string, PlannedItem>,
-): AsyncGenerator<MadeItem> {
-  const workers = workersFor(items.length, options.workers);
-  if (workers > 1) {
-    const { onWorkers } = await import('./workers.js');
-    yield* onWorkers(
-      workers,
-      source,
-      options,
-      environment,
-      items.map(i => i.name),
-    );
-    return;
-  }
-  for (const item of items) yield await makeItem(session, item, plans.get(item.name));
 }
 
 /** What an earlier run's manifest says of the items that this one leaves alone. */

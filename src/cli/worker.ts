@@ -1,23 +1,21 @@
-/** A worker thread's whole program: names of items in, finished items out. */
+/** A worker thread's whole program: names of items in, checked or finished items out. */
 import { parentPort, workerData } from 'node:worker_threads';
-import { makeItem } from './make-item.js';
+import { Hand } from './crew.js';
 import { openSession } from './session.js';
-import type { WorkerAnswer, WorkerSetUp } from './workers.js';
+import type { WorkerAnswer, WorkerSetUp, WorkerTask } from './workers.js';
 
 const { source, overrides, presetsDir } = workerData as WorkerSetUp;
-const session = openSession(source, overrides, { presetsDir });
-const items = new Map(session.design.items.map(item => [item.name, item]));
+const hand = new Hand(openSession(source, overrides, { presetsDir }));
 
-async function answerTo(name: string): Promise<WorkerAnswer> {
+async function answerTo({ number, task, name }: WorkerTask): Promise<WorkerAnswer> {
   try {
-    const item = items.get(name);
-    if (!item) throw new Error(`no item ${name}`);
-    return { made: await makeItem(session, item) };
+    return { number, done: task === 'check' ? hand.check(name) : await hand.make(name) };
   } catch (error) {
-    return { error: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+    const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    return { number, error: told };
   }
 }
 
-parentPort!.on('message', async (name: string) => {
-  parentPort!.postMessage({ name, answer: await answerTo(name) });
+parentPort!.on('message', async (task: WorkerTask) => {
+  parentPort!.postMessage(await answerTo(task));
 });

@@ -1,15 +1,17 @@
-/** Items made on worker threads. Each worker reads the job itself and is handed names, so that
- *  nothing but names goes in and finished bytes come out. */
+/** A crew of worker threads. Each reads the job itself and is handed names, so that nothing but
+ *  names goes in and finished items come out. */
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Document, Source } from '../job/index.js';
+import type { CheckedItem, Crew } from './crew.js';
 import type { Environment } from './environment.js';
 import type { MadeItem } from './make-item.js';
 import type { Overrides } from './session.js';
 
-/** Below this many items a worker's start costs more than it saves (measured: `npm run bench`). */
+/** Below this many items two threads are slower than one: each warms up on its own (the demo took 5.4 s
+ *  on two, 3.8 s on one). */
 const FEWEST_FOR_WORKERS = 60;
-/** Items handed to a worker before its earlier ones have been taken: bounds what is held. */
+/** Names handed to a worker before its earlier answers have been taken: bounds what is held. */
 const AHEAD = 2;
 
 export function workersFor(items: number, asked: number | undefined): number {
@@ -22,53 +24,65 @@ export interface WorkerSetUp {
   readonly overrides: Overrides;
   readonly presetsDir: string;
 }
-export type WorkerAnswer = { readonly made: MadeItem } | { readonly error: string };
+export interface WorkerTask {
+  readonly number: number;
+  readonly task: 'check' | 'make';
+  readonly name: string;
+}
+export type WorkerAnswer =
+  | { readonly number: number; readonly done: CheckedItem | MadeItem }
+  | { readonly number: number; readonly error: string };
 
-/** The items in order. A worker's error stops the run and is thrown. */
-export async function* onWorkers(
+/** Starts the threads, which read the job at once. `stop` ends them. */
+export function onWorkers(
   count: number,
   source: Source | Document,
   { formats, compensatedBy }: Overrides,
   { presetsDir }: Environment,
-  names: readonly string[],
-): AsyncGenerator<MadeItem> {
+): Crew {
   const workerData: WorkerSetUp = { source, overrides: { formats, compensatedBy }, presetsDir };
-  const workers = Array.from(
-    { length: count },
-    () => new Worker(new URL('./worker.js', import.meta.url), { workerData }),
-  );
-  const waiting = new Map<string, (answer: WorkerAnswer) => void>();
-  let broken: WorkerAnswer | undefined;
-  const failAll = (error: Error) => {
-    broken = { error: error.stack ?? error.message };
-    for (const answer of waiting.values()) answer(broken);
-  };
-  for (const worker of workers) {
-    worker.on('message', ({ name, answer }: { name: string; answer: WorkerAnswer }) => {
-      waiting.get(name)?.(answer);
-      waiting.delete(name);
+  const waiting = new Map<number, (answer: WorkerAnswer) => void>();
+  let broken: string | undefined;
+  let number = 0;
+  const workers = Array.from({ length: count }, () => {
+    const worker = new Worker(new URL('./worker.js', import.meta.url), { workerData });
+    worker.on('message', (answer: WorkerAnswer) => {
+      waiting.get(answer.number)?.(answer);
+      waiting.delete(answer.number);
     });
-    worker.on('error', failAll);
-  }
-  const ask = (name: string, i: number) =>
+    worker.on('error', error => {
+      broken = error.stack ?? error.message;
+      for (const [n, answer] of waiting) answer({ number: n, error: broken });
+    });
+    return worker;
+  });
+  const ask = (task: WorkerTask['task'], name: string, to: number) =>
     new Promise<WorkerAnswer>(answer => {
-      if (broken) return answer(broken);
-      waiting.set(name, answer);
-      workers[i % count]!.postMessage(name);
+      const asked: WorkerTask = { number: number++, task, name };
+      if (broken !== undefined) return answer({ number: asked.number, error: broken });
+      waiting.set(asked.number, answer);
+      workers[to]!.postMessage(asked);
     });
-  try {
-    const asked: Promise<WorkerAnswer>[] = [];
+
+  /** An item goes to the same worker both times, which then still has its plan. */
+  async function* all(task: WorkerTask['task'], names: readonly string[]) {
+    const asked: (Promise<WorkerAnswer> | undefined)[] = [];
     for (let i = 0; i < names.length; i++) {
       while (asked.length < Math.min(names.length, i + count * AHEAD)) {
-        asked.push(ask(names[asked.length]!, asked.length));
+        asked.push(ask(task, names[asked.length]!, asked.length % count));
       }
-      const answer = await asked[i]!;
+      const answer = (await asked[i])!;
       // Taken: let go of its bytes.
-      asked[i] = Promise.resolve({ error: '' });
+      asked[i] = undefined;
       if ('error' in answer) throw new Error(`on a worker: ${answer.error}`);
-      yield answer.made;
+      yield answer.done;
     }
-  } finally {
-    await Promise.all(workers.map(w => w.terminate()));
   }
+  return {
+    check: names => all('check', names) as AsyncGenerator<CheckedItem>,
+    make: names => all('make', names) as AsyncGenerator<MadeItem>,
+    async stop() {
+      await Promise.all(workers.map(w => w.terminate()));
+    },
+  };
 }
