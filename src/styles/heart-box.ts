@@ -1,4 +1,5 @@
 import { defineStyle } from '../contracts.js';
+import type { Inside } from '../model.js';
 import { ParamError } from '../params.js';
 import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import { type Face, type NetBuilder, part } from './build.js';
@@ -19,6 +20,8 @@ import { flap, rect, type Shape } from './shapes.js';
 const SHARPEST = radians(15);
 const BLUNTEST = radians(65);
 
+const LOBES = 0.72;
+
 /**
  * Two heart-shaped trays, the lid over the base. A wall goes up one side from the tip, curls round the
  * lobe, folds back in the cleft and comes down the other side, where its end lies inside its beginning.
@@ -29,11 +32,12 @@ export const heartBox = defineStyle({
   summary: 'Heart-shaped box with a curled wall; length across, width from tip to top',
   tags: ['two piece', 'heart', 'curled wall', 'ECMA group D?'],
   example: { length: 80, width: 74, height: 35 },
+  room: { lies: false, insideFor: aroundBlock },
   params: {
     ...CURLED_PARAMS,
     lobes: {
       kind: 'number',
-      default: 0.72,
+      default: LOBES,
       least: 0.5,
       most: 0.9,
       help: 'How far the lobes are apart, as a share of their diameter: more gives a deeper cleft.',
@@ -186,3 +190,17 @@ export const heartBox = defineStyle({
     }
   },
 });
+
+/** Width over length of a heart that pleases. */
+const PROPORTION = 0.925;
+
+/** The heart in whose middle an upright block goes in: in a round that clears cleft and sides. */
+function aroundBlock({ length, width, height }: Inside): Inside {
+  const radius = 1 / (2 * (1 + LOBES));
+  const heart = { radius, apart: LOBES * radius, tip: PROPORTION - radius };
+  const middle = radius - PROPORTION / 2;
+  const cleft = Math.sqrt(heart.radius ** 2 - heart.apart ** 2);
+  const clear = Math.min(cleft - middle, (middle + heart.tip) * Math.sin(heartParts(heart).half));
+  const across = Math.hypot(length, width) / (2 * clear);
+  return { length: across, width: PROPORTION * across, height };
+}

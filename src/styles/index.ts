@@ -19,6 +19,7 @@ import { sleeveAndTray } from './sleeve-and-tray.js';
 import { slice } from './slice.js';
 import { snapBottom } from './snap-bottom.js';
 import { straightTuck } from './straight-tuck.js';
+import { tetraPouch } from './tetra-pouch.js';
 import { tuckTray } from './tuck-tray.js';
 import { wrap } from './wrap.js';
 
@@ -46,4 +47,5 @@ export const STYLES: readonly BoxStyle[] = [
   bagTopper,
   drum,
   heartBox,
+  tetraPouch,
 ];

@@ -26,6 +26,11 @@ export const slice = defineStyle({
   summary: 'Wedge like a slice of cake; length is from tip to back, width at the back',
   tags: ['wedge', 'one piece', 'tuck lid', 'ECMA group D?'],
   example: { length: 90, width: 74.5585, height: 45 },
+  // In the middle: a quarter of the way from the tip the wedge is a quarter as wide as at its back.
+  room: {
+    lies: false,
+    insideFor: ({ length, width, height }) => ({ length: 2 * length, width: 4 * width, height }),
+  },
   params: {
     ring: {
       kind: 'count',

@@ -108,7 +108,7 @@ export interface SpaceBuilder {
     corners: readonly Corner3[],
     foot: string,
     change?: Change,
-    options?: Pick<FoldOptions, 'slit'>,
+    options?: Pick<FoldOptions, 'slit' | 'soft'>,
   ): Solid;
   /** A fold between two panels that are both there. */
   ring(a: Solid, aSide: string, b: Solid, bSide: string): void;

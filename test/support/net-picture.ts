@@ -30,6 +30,8 @@ const MOUNTAIN = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharr
 const RIM = 'fill="none" stroke="#444" stroke-width="0.35" stroke-linecap="round"';
 const DRAW = 'fill="none" stroke="#0072B2" stroke-width="0.4"';
 
+/** Where paper curls over by itself: only in the picture. */
+const SOFT = 'fill="none" stroke="#bbb" stroke-width="0.4" stroke-dasharray="0.6 1.6"';
 const STROKES: Partial<Record<Operation, string>> = { draw: DRAW, score: VALLEY };
 
 function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> } {
@@ -40,6 +42,8 @@ function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> 
   ];
   for (const s of d.scores)
     lines.push(`<path d="${data(s.path)}" ${s.angle < 0 ? MOUNTAIN : VALLEY}/>`);
+  for (const h of net.hinges.filter(h => h.soft))
+    lines.push(`<path d="${data(h.along)}" ${SOFT}/>`);
   for (const s of d.slits) lines.push(`<path d="${data(s)}" ${CUT}/>`);
   for (const s of d.strokes)
     lines.push(`<path d="${data(s.path)}" ${STROKES[s.operation] ?? CUT}/>`);
