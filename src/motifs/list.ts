@@ -3,6 +3,7 @@ import type { Motif } from '../contracts.js';
 import { bee, butterfly, snail } from './crawlers.js';
 import { bird, fish } from './creatures.js';
 import { balloon, cakeSlice, candle, gift } from './feast.js';
+import { blossom, dahlia, daisy } from './flowers.js';
 import { apple, pear } from './fruit.js';
 import { acorn, mushroom, oakLeaf } from './harvest.js';
 import { foldedHeart, laceHeart, slimHeart } from './heart-kinds.js';
@@ -20,6 +21,7 @@ export const MOTIFS: readonly Motif[] = [
   ...[heart, slimHeart, foldedHeart, laceHeart],
   ...[scallopedDisc, scallopedOval, scallopedRectangle, scallopedHeart],
   label,
+  ...[blossom, daisy, dahlia],
   ...[apple, pear, acorn, mushroom, oakLeaf],
   ...[cloud, sun, moon, drop, flame],
   ...[house, tree, firTree, candle, gift, cakeSlice, balloon, key, loveLetter],

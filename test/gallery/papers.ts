@@ -16,6 +16,9 @@ const PAPERS: Readonly<Record<string, string>> = {
   cap: '#8a5a35',
   lace: '#fdf6ea',
   back: '#f0d3c4',
+  centre: '#efb443',
+  'tier-2': '#d9785f',
+  'tier-3': '#e9a58e',
 };
 
 const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
@@ -35,6 +38,9 @@ const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     nose: '#3b2a20',
     apple: '#c8563f',
   },
+  blossom: { main: '#f4cfc6', 'tier-2': '#f9e3dc', centre: '#c9a23f' },
+  daisy: { main: '#e8e2d0', 'tier-2': '#fffaf0', 'tier-3': '#ffffff' },
+  dahlia: { main: '#a8393f', 'tier-2': '#c8563f', 'tier-3': '#de8159' },
   cloud: { main: '#fffaf0', pale: '#c9d8da' },
   sun: { main: '#efb443', ray: '#df8f3c', disc: '#f7d272' },
   moon: { main: '#f3d896', star: '#df8f3c' },
