@@ -30,7 +30,7 @@ export const tetraPouch = defineStyle({
   summary: 'Pouch closed by two seams at right angles; length and width are the seams',
   tags: ['pouch', 'tetrahedron', 'fin seal', 'bent paper', 'ECMA group D?'],
   example: { length: 80, width: 80, height: 60 },
-  room: { lies: false, insideFor: aroundBlock },
+  room: { lies: false, insideFor: block => aroundBlock(block) },
   params: {
     edges: {
       kind: 'choice',
@@ -230,9 +230,10 @@ export const tetraPouch = defineStyle({
   },
 });
 
-/** Half way up the section is half of either seam; a quarter of the height above and below that it is
- *  a quarter of one of them. */
-function aroundBlock({ length, width, height }: Inside): Inside {
-  const [a, b] = [4 * length, 4 * width];
-  return { length: a, width: b, height: Math.max(2 * height, Math.max(a, b) / 2) };
-}
+/** A quarter of the way up the section is a quarter of the top seam by three quarters of the bottom
+ *  one; three quarters up it is the other way round. */
+const aroundBlock = ({ length, width, height }: Inside): Inside => ({
+  length: 4 * length,
+  width: 4 * width,
+  height: 2 * height,
+});
