@@ -1,6 +1,8 @@
 /** What moves in one step of assembly, and where every panel is on the way. */
+import { distanceToPath, flatten } from '../geom/index.js';
 import type { Hinge, Net, Panel } from '../model.js';
-import { foldOrder, isStraight, type Partwise } from './pose.js';
+import { FOLD_FACET_MM } from '../units/tolerances.js';
+import { foldOrder, isStraight, middleOf, type Partwise } from './pose.js';
 
 /** How far each hinge has come, by its child, and the root's own curl by the root: 0, or nothing, is
  *  flat and 1 is closed. */
@@ -9,12 +11,14 @@ export type Progress = ReadonlyMap<string, number>;
 export interface Move {
   /** Hinges folded from flat to closed, by their child. The root among them stands for its curl. */
   readonly panels: readonly string[];
-  /** Flaps that are bent in further while they go in behind another panel, by their panel; see
-   *  `bentIn`. */
+  /** Flaps that are bent in further while they go in behind another panel, by their panel. */
   readonly bentIn: readonly string[];
-  /** How early the flaps are bent in; 0 with none. */
-  readonly lead: number;
+  readonly manner: Manner;
 }
+
+/** How a tuck flap goes in while what it hangs on closes: square as it was creased; its tip sliding
+ *  down the wall that it goes behind; or upright, clear of it. */
+export type Manner = 'square' | 'sliding' | 'upright';
 
 export const FLAT: Progress = new Map();
 
@@ -27,17 +31,27 @@ export interface Tree {
   readonly order: readonly Hinge[];
   readonly above: ReadonlyMap<string, Hinge>;
   readonly panels: ReadonlyMap<string, Panel>;
+  /** Of tuck flaps on a lid: how deep the lid is, in depths of the flap. */
+  readonly reach: ReadonlyMap<string, number>;
 }
 
 export function treeOf(net: Net): Tree {
   const order = foldOrder(net);
-  return {
-    net,
-    order,
-    above: new Map(order.map(h => [h.child, h])),
-    panels: new Map(net.panels.map(p => [p.id, p])),
-  };
+  const above = new Map(order.map(h => [h.child, h]));
+  const panels = new Map(net.panels.map(p => [p.id, p]));
+  const reach = net.joins.flatMap((j): [string, number][] => {
+    const hinge = j.kind === 'tuck' ? above.get(j.a.panel) : undefined;
+    const lid = hinge && above.get(hinge.parent);
+    if (!hinge || !lid) return [];
+    const deep = distanceToPath(middleOf(hinge.along).at, lid.along);
+    return [[hinge.child, deep / depthOf(panels.get(hinge.child)!, hinge)]];
+  });
+  return { net, order, above, panels, reach: new Map(reach) };
 }
+
+/** How far a panel reaches from its hinge, mm. */
+export const depthOf = ({ outline }: Panel, { along }: Hinge): number =>
+  Math.max(...flatten(outline, FOLD_FACET_MM).map(p => distanceToPath(p, along)));
 
 /** The folding when a share of the move is done. */
 export function onTheWay(tree: Tree, from: Progress, move: Move, share: number): Partwise {
@@ -47,9 +61,9 @@ export function onTheWay(tree: Tree, from: Progress, move: Move, share: number):
     const before = from.get(panel) ?? 0;
     if (moving.has(panel)) return before + (1 - before) * share;
     if (!bent.has(panel)) return before;
-    const { parent, angle } = tree.above.get(panel)!;
-    const swing = Math.abs(tree.above.get(parent)!.angle / angle);
-    return before + bentIn(share, move.lead) * swing;
+    return (
+      before + bentIn(tree, panel, move.manner, share) / Math.abs(tree.above.get(panel)!.angle)
+    );
   };
   return partwise(tree, fraction);
 }
@@ -58,12 +72,24 @@ export function onTheWay(tree: Tree, from: Progress, move: Move, share: number):
 export const resting = (tree: Tree, at: Progress): Partwise =>
   partwise(tree, panel => at.get(panel) ?? 0);
 
+/** How fast a flap is bent in at first, against the swing of its lid. */
+const LEAD = 3;
+/** Share of the room before the wall that its tip takes. */
+const LEAN = 0.9;
+
 /**
- * How much further a tuck flap is bent while what it hangs on closes, as a share of that swing: it
- * leads by `lead` at first, then stands upright as it goes down, and ends where it belongs.
+ * How much further a tuck flap is bent, radians. With its lid still open by θ it hangs upright when
+ * bent by θ; leaning out so far that its tip touches the wall, by θ − asin((w/d)(1 − cos θ)), for a
+ * flap of depth d on a lid of depth w.
  */
-const bentIn = (share: number, lead: number): number =>
-  lead > 0 ? Math.min(share * lead, 1 - share) : 0;
+function bentIn(tree: Tree, panel: string, manner: Manner, share: number): number {
+  const lid = tree.above.get(tree.above.get(panel)!.parent)!;
+  const swing = Math.abs(lid.angle);
+  const open = swing * (1 - share);
+  const room = tree.reach.get(panel)! * (1 - Math.cos(open));
+  const lean = manner === 'sliding' ? LEAN * Math.asin(Math.min(1, room)) : 0;
+  return manner === 'square' ? 0 : Math.max(0, Math.min(LEAD * swing * share, open - lean));
+}
 
 /**
  * Curls. A panel on a straight hinge curls as it folds. Across a curved crease there are only two

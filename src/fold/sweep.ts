@@ -1,9 +1,9 @@
 /** Whether anything passes through anything while a part of a net folds. */
-import { distanceToPath, flatten } from '../geom/index.js';
 import type { Net, Panel, Spring } from '../model.js';
-import { FOLD_FACET_MM, SPRING_RADIUS_MM } from '../units/tolerances.js';
-import { faceOf, faceWithin } from './face.js';
+import { CLOSE_MM } from '../units/tolerances.js';
+import { depthIn, type Face, faceOf, faceWithin, innerPoints } from './face.js';
 import { type Facet, facetsOf } from './facets.js';
+import { givesOf, looseFace } from './give.js';
 import {
   afterMove,
   type Move,
@@ -13,13 +13,20 @@ import {
   type Tree,
   treeOf,
 } from './motion.js';
-import { isStraight, type Partwise, pose } from './pose.js';
+import { isStraight, nearestOn, type Partwise, type Pose, place, pose } from './pose.js';
 import { type Hit, worstHit } from './through.js';
 
 /** Moments of a move that are looked at; the last is its end. */
 const MOMENTS = 20;
 /** The end first, then ever finer between: what strikes is found early. */
 const SHARES: readonly number[] = spread(MOMENTS);
+/** Just before the end, where what lies on each other must be on its own side already. */
+const LATE = [0.9, 0.95];
+/** Papers further apart than this many thicknesses do not lie on each other. */
+const MOST_LAYERS = 4;
+/** Curled panels on the way stand as facets this near to them, mm: where two of them cross is then
+ *  measured on the curled papers themselves. */
+const COARSE_MM = 0.1;
 
 /** Two panels that strike each other on the way. */
 export interface Strike extends Hit {
@@ -29,12 +36,9 @@ export interface Strike extends Hit {
   readonly share: number;
 }
 
-/** Curled panels on the way stand as facets this near to them, mm: where two of them cross is then
- *  measured on the curled papers themselves. */
-const COARSE_MM = 0.1;
-
 export interface Sweep {
   readonly strike?: Strike;
+  /** Flaps that are bent aside, where nothing strikes. */
   readonly springs: readonly Spring[];
 }
 
@@ -44,78 +48,149 @@ export interface Sweeper {
   sweep(from: Progress, move: Move): Sweep;
 }
 
+interface Looked {
+  readonly tree: Tree;
+  readonly faces: readonly Face[];
+  /** Without the edges along folds. */
+  readonly loose: readonly Face[];
+  readonly gives: ReadonlyMap<string, number>;
+  /** Pairs that may lie against each other, both ways round. */
+  readonly lying: ReadonlySet<string>;
+}
+
 export function sweeperOf(net: Net): Sweeper {
   const tree = treeOf(net);
   const faces = net.panels.map(p => (p.bend ? faceWithin(p, COARSE_MM) : faceOf(p)));
-  const gives = givesOf(tree);
-  const lying = new Set(
-    net.joins
-      .filter(j => j.kind === 'glue' || j.kind === 'tuck')
-      .flatMap(j => [`${j.a.panel} ${j.b.panel}`, `${j.b.panel} ${j.a.panel}`]),
-  );
-
-  const curved = (panel: string) => !isStraight(tree.above.get(panel)!.along);
-  return {
+  const lying = net.joins
+    .filter(j => j.kind === 'glue' || j.kind === 'tuck')
+    .flatMap(j => [`${j.a.panel} ${j.b.panel}`, `${j.b.panel} ${j.a.panel}`]);
+  const looked: Looked = {
     tree,
-    sweep(from, move) {
-      const before = resting(tree, from);
-      const parts = partsOf(tree, before, onTheWay(tree, from, move, 0.5));
-      const moved = faces.map(f => parts.get(f.panel.id) !== net.root);
-      const still: readonly Shape[] = shapesAt(before, []);
-      const snapping = new Set(move.panels.filter(p => tree.above.has(p) && curved(p)));
-      const worst = new Map<string, number>();
-      for (const share of SHARES) {
-        const shapes = share === 1 ? shapesAt(resting(tree, afterMove(from, move))) : at(share);
-        const strike = strikeOf(shapes, share);
-        if (strike) return { strike, springs: [] };
-      }
-      return { springs: [...worst].map(([panel, by]) => ({ panel, by })) };
-
-      function at(share: number): Shape[] {
-        return shapesAt(onTheWay(tree, from, move, share));
-      }
-
-      /** What does not move is taken from `rest`. */
-      function shapesAt(folding: Partwise, rest: readonly Shape[] = still): Shape[] {
-        const placed = pose(net, folding);
-        return faces.map((f, i) => {
-          const stays = moved[i] ? undefined : rest[i];
-          return stays ?? shapeOf(facetsOf(f, placed.get(f.panel.id)!, COARSE_MM));
-        });
-      }
-
-      function strikeOf(shapes: readonly Shape[], share: number): Strike | undefined {
-        for (let i = 0; i < shapes.length; i++) {
-          for (let j = i + 1; j < shapes.length; j++) {
-            const [p, q] = [shapes[i]!, shapes[j]!];
-            const [a, b] = [faces[i]!.panel.id, faces[j]!.panel.id];
-            if (parts.get(a) === parts.get(b) || apart(p, q, net.thickness)) continue;
-            if (share < 1 && (hangs(a, b) || hangs(b, a))) continue;
-            const hit = worstHit(p.facets, q.facets, net.thickness);
-            if (!hit || excused(a, b, hit, share)) continue;
-            return { a, b, share, ...hit };
-          }
-        }
-        return undefined;
-      }
-
-      /** What snaps over a curved crease is not looked at beside the panel it hangs on. */
-      function hangs(a: string, b: string): boolean {
-        return snapping.has(a) && tree.above.get(a)!.parent === b;
-      }
-
-      function excused(a: string, b: string, hit: Hit, share: number): boolean {
-        if (lying.has(`${a} ${b}`) && (share === 1 || hit.kind === 'crowded')) return true;
-        if (share === 1) return false;
-        const [giveA, giveB] = [gives.get(a) ?? 0, gives.get(b) ?? 0];
-        const by = hit.kind === 'through' ? hit.measured : hit.allowed - hit.measured;
-        const panel = giveB > giveA ? b : a;
-        if (!(by <= Math.max(giveA, giveB))) return false;
-        worst.set(panel, Math.max(worst.get(panel) ?? 0, by));
-        return true;
-      }
-    },
+    faces,
+    loose: faces.map(f => looseFace(net, f)),
+    gives: givesOf(tree),
+    lying: new Set(lying),
   };
+  return { tree, sweep: (from, move) => new Sweeping(looked, from, move).run() };
+}
+
+/** One move of one net. */
+class Sweeping {
+  private readonly net: Net;
+  private readonly before: Partwise;
+  /** Panels that keep their place to each other have one name. */
+  private readonly parts: ReadonlyMap<string, string>;
+  private readonly still: readonly (Shape | undefined)[];
+  private readonly snapping: ReadonlySet<string>;
+  private readonly worst = new Map<string, number>();
+  private readonly aside = new Set<readonly [Face, Face]>();
+
+  constructor(
+    private readonly looked: Looked,
+    private readonly from: Progress,
+    private readonly move: Move,
+  ) {
+    const { tree, faces } = looked;
+    this.net = tree.net;
+    this.before = resting(tree, from);
+    this.parts = partsOf(tree, this.before, onTheWay(tree, from, move, 0.5));
+    const curved = (panel: string) => {
+      const hinge = tree.above.get(panel);
+      return hinge !== undefined && !isStraight(hinge.along);
+    };
+    this.snapping = new Set(move.panels.filter(curved));
+    const placed = pose(this.net, this.before);
+    this.still = faces.map(f =>
+      this.parts.get(f.panel.id) === this.net.root ? this.shape(f, placed) : undefined,
+    );
+  }
+
+  run(): Sweep {
+    for (const share of SHARES) {
+      const strike = this.strikeAt(share);
+      if (strike) return { strike, springs: [] };
+    }
+    for (const [a, b] of this.aside) {
+      const strike = this.wrongSide(a, b) ?? this.wrongSide(b, a);
+      if (strike) return { strike, springs: [] };
+    }
+    return { springs: [...this.worst].map(([panel, by]) => ({ panel, by })) };
+  }
+
+  private poseAt(share: number): Pose {
+    const { tree } = this.looked;
+    const end = share === 1 ? resting(tree, afterMove(this.from, this.move)) : undefined;
+    return pose(this.net, end ?? onTheWay(tree, this.from, this.move, share));
+  }
+
+  private shape(face: Face, placed: Pose): Shape {
+    return shapeOf(facetsOf(face, placed.get(face.panel.id)!, COARSE_MM));
+  }
+
+  private strikeAt(share: number): Strike | undefined {
+    const { faces, lying } = this.looked;
+    const placed = this.poseAt(share);
+    const shapes = faces.map((f, i) => this.still[i] ?? this.shape(f, placed));
+    for (let i = 0; i < shapes.length; i++) {
+      for (let j = i + 1; j < shapes.length; j++) {
+        const [p, q] = [shapes[i]!, shapes[j]!];
+        const [a, b] = [faces[i]!.panel.id, faces[j]!.panel.id];
+        if (this.parts.get(a) === this.parts.get(b) || apart(p, q, this.net.thickness)) continue;
+        if (share < 1 && (this.hangs(a, b) || this.hangs(b, a))) continue;
+        const hit = worstHit(p.facets, q.facets, this.net.thickness);
+        if (!hit) continue;
+        if (lying.has(`${a} ${b}`) && (share === 1 || hit.kind === 'crowded')) continue;
+        if (share < 1 && this.springs(i, j, placed, hit)) continue;
+        return { a, b, share, ...hit };
+      }
+    }
+    return undefined;
+  }
+
+  /** What snaps over a curved crease is not looked at beside the panel it hangs on. */
+  private hangs(a: string, b: string): boolean {
+    return this.snapping.has(a) && this.looked.tree.above.get(a)!.parent === b;
+  }
+
+  /** Whether a flap can be bent out of the way of the other panel, by as much as it gives. */
+  private springs(i: number, j: number, placed: Pose, hit: Hit): boolean {
+    const { faces, loose, gives } = this.looked;
+    const [a, b] = [faces[i]!, faces[j]!];
+    const [giveA, giveB] = [gives.get(a.panel.id) ?? 0, gives.get(b.panel.id) ?? 0];
+    const give = Math.max(giveA, giveB);
+    if (!(give > 0)) return false;
+    const [p, q] = [this.shape(loose[i]!, placed), this.shape(loose[j]!, placed)];
+    const { kind, measured, allowed } = worstHit(p.facets, q.facets, this.net.thickness) ?? hit;
+    const by = kind === 'through' ? measured : allowed - measured;
+    if (!(by <= give)) return false;
+    const { id } = (giveB > giveA ? b : a).panel;
+    this.worst.set(id, Math.max(this.worst.get(id) ?? 0, by));
+    if (![...this.aside].some(pair => pair[0] === a && pair[1] === b)) this.aside.add([a, b]);
+    return true;
+  }
+
+  /** A flap that was bent aside must come from the side on which it ends: a point of a that lies on b
+   *  at the end, and was over b's other side just before. */
+  private wrongSide(a: Face, b: Face): Strike | undefined {
+    const most = MOST_LAYERS * this.net.thickness + CLOSE_MM;
+    const over = (placed: Pose, at: readonly [number, number]) => {
+      const mate = nearestOn(placed.get(b.panel.id)!, place(placed.get(a.panel.id)!, at));
+      return depthIn(b, mate.at) > CLOSE_MM ? mate.height : 0;
+    };
+    const closed = this.poseAt(1);
+    for (const share of LATE) {
+      const placed = this.poseAt(share);
+      for (const at of innerPoints(a)) {
+        const [end, here] = [over(closed, at), over(placed, at)];
+        const lies = Math.abs(end) > CLOSE_MM && Math.abs(end) <= most;
+        if (!lies || !(end * here < 0) || !(Math.abs(here) > CLOSE_MM)) continue;
+        const measured = Math.abs(here);
+        const pair = { a: a.panel.id, b: b.panel.id, share, where: at };
+        return { ...pair, kind: 'through', measured, allowed: CLOSE_MM };
+      }
+    }
+    return undefined;
+  }
 }
 
 interface Shape {
@@ -153,31 +228,6 @@ function partsOf(tree: Tree, before: Partwise, halfway: Partwise): ReadonlyMap<s
     parts.set(h.child, loose ? h.child : parts.get(h.parent)!);
   }
   return parts;
-}
-
-/**
- * How far a flap can be bent aside, mm, by its panel: those that are tucked in, lock, or snap over a
- * curved crease, and on which nothing hangs. The free end of a flap of depth d bent to a radius r moves by d²/2r.
- */
-function givesOf({ net, order, above }: Tree): ReadonlyMap<string, number> {
-  const parents = new Set(order.map(h => h.parent));
-  const sprung = [
-    ...net.joins.flatMap(j =>
-      j.kind === 'tuck' ? [j.a.panel] : j.kind === 'lock' ? [j.a.panel, j.b.panel] : [],
-    ),
-    ...order.filter(h => !isStraight(h.along)).map(h => h.child),
-  ];
-  const gives = new Map<string, number>();
-  for (const id of sprung) {
-    const hinge = above.get(id);
-    if (!hinge || parents.has(id)) continue;
-    const { outline } = net.panels.find(p => p.id === id)!;
-    const depth = Math.max(
-      ...flatten(outline, FOLD_FACET_MM).map(p => distanceToPath(p, hinge.along)),
-    );
-    gives.set(id, Math.min((depth * depth) / (2 * SPRING_RADIUS_MM), depth / 4));
-  }
-  return gives;
 }
 
 /** k/n for k from 1 to n: n/n, then by halves of what is left. */
