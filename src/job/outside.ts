@@ -3,7 +3,7 @@ import type { BoxStyle } from '../contracts.js';
 import { normalAt, type PanelPose, place, pose } from '../fold/pose.js';
 import { flatten } from '../geom/index.js';
 import type { BoxSpec, Inside, Net, ParamValues, Point } from '../model.js';
-import { fillParams } from '../params.js';
+import { fillParams, ParamError } from '../params.js';
 import { CLOSE_MM, MEASURE_MM } from '../units/tolerances.js';
 
 type Three = readonly [number, number, number];
@@ -84,8 +84,9 @@ function measure(nets: readonly Net[], orders: readonly Three[]): Inside {
 export const outsideOf = (style: BoxStyle, spec: BoxSpec, values: ParamValues): Inside =>
   measure(style.build(spec, values), ordersOf(style));
 
-/** The inside that gives a size over all, or nothing when paper leaves none. `ParamError`s of the
- *  style pass through. */
+/** The inside that gives a size over all, or nothing when paper leaves none or none was found: a
+ *  style whose inside is no box may refuse every inside that is tried. `ParamError`s about anything
+ *  but the size pass through. */
 export function insideFor(
   outside: Inside,
   style: BoxStyle,
@@ -103,7 +104,9 @@ export function insideFor(
   let last: Tried | undefined;
   for (let i = 0; i < MOST_TRIES; i++) {
     if (!(Math.min(inside.length, inside.width, inside.height) > 0)) return undefined;
-    const got = measure(style.build({ inside, thickness }, values), orders);
+    const nets = tried(style, { inside, thickness }, values);
+    if (!nets) return undefined;
+    const got = measure(nets, orders);
     const off = (side: keyof Inside) => outside[side] - got[side];
     const sides = ['length', 'width', 'height'] as const;
     if (Math.max(...sides.map(k => Math.abs(off(k)))) < CLOSE_MM / 10) return { inside, thickness };
@@ -116,6 +119,17 @@ export function insideFor(
   }
   return undefined;
 }
+
+/** The nets of an inside that nobody asked for, or nothing where the style refuses that size. */
+function tried(style: BoxStyle, spec: BoxSpec, values: ParamValues): readonly Net[] | undefined {
+  try {
+    return style.build(spec, values);
+  } catch (error) {
+    if (error instanceof ParamError && SIZES.includes(error.param)) return undefined;
+    throw error;
+  }
+}
+const SIZES: readonly string[] = ['length', 'width', 'height'];
 
 interface Tried {
   readonly inside: Inside;
