@@ -20,6 +20,10 @@ describe('expectSound', () => {
   it('fails when one wall is too high for the edge it must meet', () => {
     expect(() => expectSound([tray(10.2)], 'a high front')).toThrow(/a high front\ntray: join/);
   });
+  it('fails when a part stands in another', () => {
+    const lower = { ...tray(10), id: 'lower', stands: { height: -5, turn: 0.5 } };
+    expect(() => expectSound([tray(10), lower])).toThrow(/together: through: tray/);
+  });
 });
 
 describe('clearInside', () => {

@@ -1,11 +1,14 @@
 /** Checks of folded nets, written without the code that builds or checks them. */
 import { checkNet } from '../../src/fold/check.js';
 import { normalAt, type Pose, place, pose } from '../../src/fold/pose.js';
+import { togetherFindings } from '../../src/fold/together.js';
 import type { Net, Point } from '../../src/model.js';
 
-/** Throws with every law that a net of the box breaks. */
+/** Throws with every law that a net of the box breaks, or its parts together in their places. */
 export function expectSound(nets: readonly Net[], of = ''): void {
-  const said = nets.flatMap(n => checkNet(n).map(f => `${n.id}: ${f.law}: ${f.message}`));
+  const alone = nets.flatMap(n => checkNet(n).map(f => `${n.id}: ${f.law}: ${f.message}`));
+  const parts = nets.some(n => n.stands) ? togetherFindings(nets) : [];
+  const said = [...alone, ...parts.map(f => `together: ${f.law}: ${f.message}`)];
   if (said.length > 0) throw new Error(`${of}\n${said.join('\n')}`);
 }
 
