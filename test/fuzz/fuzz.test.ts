@@ -6,7 +6,7 @@ import { ParamError } from '../../src/params.js';
 import { flipLid } from '../../src/styles/flip-lid.js';
 import { STYLES } from '../../src/styles/index.js';
 import { drawCase } from './draw.js';
-import { judge, smaller } from './judge.js';
+import { judge, judgeMended, smaller } from './judge.js';
 
 const example = { spec: { inside: flipLid.example, thickness: 0.3 }, given: {} };
 const params = {
@@ -45,7 +45,11 @@ describe('the judge', () => {
   });
   it('passes a refusal with its bound', () => {
     const tall = { ...example, given: { lid: 500 } };
-    expect(judge(flipLid, tall, false)).toEqual({ kind: 'refused', param: 'lid' });
+    expect(judge(flipLid, tall, false)).toEqual({
+      kind: 'refused',
+      param: 'lid',
+      bound: 50.8,
+    });
   });
   const faults: readonly [string, BoxStyle['build'], RegExp][] = [
     ['a crash', () => JSON.parse('{'), /SyntaxError/],
@@ -91,6 +95,31 @@ function shifted(spec: Parameters<BoxStyle['build']>[0]) {
     ),
   }));
 }
+
+describe('a bound that is told', () => {
+  it('is kept, and what comes of it is judged', () => {
+    const tall = { ...example, given: { lid: 500, tab: 60 } };
+    const { verdict, last, at } = judgeMended(flipLid, tall, false);
+    expect(verdict.kind).toBe('refused');
+    expect(last.kind).toBe('sound');
+    expect(at.given.lid).toBe(50.8);
+    expect(at.given.tab as number).toBeLessThan(60);
+  });
+  it('of a range is the nearer end', () => {
+    const flat = {
+      spec: { inside: { ...flipLid.example, height: 1e9 }, thickness: 0.3 },
+      given: {},
+    };
+    expect(judgeMended(flipLid, flat, false).at.spec.inside.height).toBe(2000);
+  });
+  it('that leads to a broken net is a fault', () => {
+    const style = styleThat((spec, { tab }) => {
+      if ((tab as number) > 12) throw new ParamError('tab', 7, 'at most 12 mm', 'make it smaller');
+      return tab === 12 ? shifted(spec) : flipLid.build(spec, flipLidValues);
+    });
+    expect(judgeMended(style, { ...example, given: { tab: 15 } }, false).last.kind).toBe('fault');
+  });
+});
 
 it('a fault is told with as little as it takes', () => {
   const style = styleThat((spec, values) => {

@@ -7,7 +7,7 @@ import type { Case } from './draw.js';
 
 export type Verdict =
   | { readonly kind: 'sound' }
-  | { readonly kind: 'refused'; readonly param: string }
+  | { readonly kind: 'refused'; readonly param: string; readonly bound: number | undefined }
   | { readonly kind: 'fault'; readonly what: string };
 
 const SIZES = ['length', 'width', 'height', 'thickness'];
@@ -53,7 +53,56 @@ function refusal(style: BoxStyle, error: ParamError): Verdict {
   if (!inWords && !/\d/.test(allowed)) return fault('refused without a bound');
   if (/-\d/.test(allowed)) return fault('a bound below nothing');
   if (advice.length <= 5) return fault('refused without advice');
-  return { kind: 'refused', param };
+  return { kind: 'refused', param, bound: boundIn(error) };
+}
+
+/** The length or count that a refusal allows, mm: of a range, its nearer end. */
+function boundIn({ allowed, value }: ParamError): number | undefined {
+  const numbers = [...allowed.matchAll(/(?<![\w.])(\d+(?:\.\d+)?)(?= mm|°|,| to |$)/g)].map(m =>
+    Number(m[1]),
+  );
+  const range = /^(?:a whole number )?(?:0, or )?from /.test(allowed)
+    ? numbers.slice(0, 2)
+    : numbers.slice(0, 1);
+  const far = (n: number) => Math.abs(n - Number(value));
+  return range.sort((p, q) => far(p) - far(q))[0];
+}
+
+/** A person takes the advice: the parameter is set to its bound, or just past it, since it is shown
+ *  rounded. Nothing where no number is told, or it is the paper that is wrong. */
+export function mended(
+  { spec, given }: Case,
+  { param, bound }: Extract<Verdict, { kind: 'refused' }>,
+): Case | undefined {
+  if (bound === undefined || param === 'thickness') return undefined;
+  const { inside } = spec;
+  if (param === 'length' || param === 'width' || param === 'height') {
+    const was = inside[param];
+    return { given, spec: { ...spec, inside: { ...inside, [param]: nudged(was, bound) } } };
+  }
+  return { spec, given: { ...given, [param]: nudged(Number(given[param]), bound) } };
+}
+/** 0.01 mm further from what was refused than the bound; whole numbers as they are. */
+const nudged = (was: number, bound: number): number => {
+  if (Number.isInteger(bound)) return bound;
+  return bound + (was > bound ? -0.01 : 0.01);
+};
+
+/** After so many refusals in a row a person gives up. */
+const MOST_MENDS = 6;
+
+/** The verdict on a case, and on what becomes of it when each refusal is obeyed. */
+export function judgeMended(style: BoxStyle, first: Case, way: boolean) {
+  let at = first;
+  const verdict = judge(style, at, way);
+  let last = verdict;
+  for (let i = 0; i < MOST_MENDS && last.kind === 'refused'; i++) {
+    const next = mended(at, last);
+    if (!next) break;
+    at = next;
+    last = judge(style, at, way);
+  }
+  return { verdict, last, at };
 }
 
 /** The same fault with as little said as possible: sizes of the example, parameters left out. */

@@ -2,7 +2,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { STYLES } from '../../src/styles/index.js';
 import { type Case, drawCase } from './draw.js';
-import { judge, smaller } from './judge.js';
+import { judgeMended, smaller } from './judge.js';
 
 export interface Task {
   readonly style: string;
@@ -16,7 +16,8 @@ export interface Task {
 }
 export interface Tried {
   readonly i: number;
-  readonly verdict: 'sound' | 'refused' | 'fault';
+  /** `mended`: refused at first, and sound when the bounds that were told are kept. */
+  readonly verdict: 'sound' | 'mended' | 'refused' | 'fault';
   readonly what: string;
   readonly ms: number;
   readonly way: boolean;
@@ -31,13 +32,12 @@ for (let i = from; i < to; i++) {
   const drawn = drawCase(style, `${seed} ${id} ${i}`);
   const way = wayEvery > 0 && i % wayEvery === 0;
   const start = performance.now();
-  const verdict = judge(style, drawn, way);
+  const { verdict, last, at } = judgeMended(style, drawn, way);
   const ms = performance.now() - start;
-  const what =
-    verdict.kind === 'fault' ? verdict.what : verdict.kind === 'refused' ? verdict.param : '';
-  const tried: Tried = { i, verdict: verdict.kind, what, ms, way };
-  const told =
-    verdict.kind === 'fault' ? { ...tried, smallest: smaller(style, drawn, way) } : tried;
+  const mended = verdict.kind === 'refused' && last.kind === 'sound';
+  const kind = last.kind === 'fault' ? 'fault' : mended ? 'mended' : verdict.kind;
+  const tried: Tried = { i, verdict: kind, what: last.kind === 'fault' ? last.what : '', ms, way };
+  const told = last.kind === 'fault' ? { ...tried, smallest: smaller(style, at, way) } : tried;
   parentPort!.postMessage(told);
 }
 Atomics.store(now, 0, to);
