@@ -102,7 +102,7 @@ describe('a bound that is told', () => {
     const { verdict, last, at } = judgeMended(flipLid, tall, false);
     expect(verdict.kind).toBe('refused');
     expect(last.kind).toBe('sound');
-    expect(at.given.lid).toBe(50.8);
+    expect(at.given.lid).toBe(50.79);
     expect(at.given.tab as number).toBeLessThan(60);
   });
   it('of a range is the nearer end', () => {
