@@ -7,5 +7,6 @@ export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
 export { type Folding, type Pose, pose } from './pose.js';
 export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';
+export { type Split, splitNets } from './split-check.js';
 export { togetherFindings } from './together.js';
 export type { ViewPoint } from './view.js';

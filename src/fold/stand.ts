@@ -16,7 +16,7 @@ import {
 } from './space.js';
 
 /** The least turn that brings a net's `up` to z; a net upside down turns about x. */
-function upright({ up = [0, 0, 1] }: Net): Rigid {
+export function upright({ up = [0, 0, 1] }: Net): Rigid {
   const u = scale3(up, 1 / length3(up));
   const axis = cross3(u, [0, 0, 1]);
   const sine = length3(axis);
