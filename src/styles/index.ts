@@ -14,6 +14,7 @@ import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
 import { platform } from './platform.js';
 import { pouch } from './pouch.js';
+import { prism } from './prism.js';
 import { reverseTuck } from './reverse-tuck.js';
 import { sleeveAndTray } from './sleeve-and-tray.js';
 import { slice } from './slice.js';
@@ -35,6 +36,7 @@ export const STYLES: readonly BoxStyle[] = [
   snapBottom,
   crashBottom,
   petalClose,
+  prism,
   pillow,
   fourWallBurst,
   divider,

@@ -10,6 +10,7 @@ import { atMost, auto, checkedSize, radians } from './bounds.js';
 import type { NetBuilder } from './build.js';
 import {
   along,
+  apart,
   type Corner3,
   inSpace,
   type Point3,
@@ -96,12 +97,14 @@ const HEAD = 2;
 
 /**
  * Walls in a row, each folded to the one before, and a glue flap that lies inside wall 0: so wall 0
- * stands one thickness further out, and wall 1 ends where the flap's surface cuts its own.
+ * stands one thickness further out and reaches to wall 1's outer face, and wall 1 ends where the
+ * flap's surface cuts its own.
  */
 export function ring(net: NetBuilder, plan: RingPlan): Ring {
   const { sides, lean, t } = plan;
   const [slope, level] = [Math.tan(lean), t / Math.cos(lean)];
   const radiusAt = (k: number, z: number) => plan.radius(k) + z * slope;
+  /** Where wall b's surface is cut by another that lies `da` outside wall a's. */
   const at = (a: number, da: number, b: number, z: number): Point3 => {
     const wall = (k: number) => ((k % sides) + sides) % sides;
     const ra = radiusAt(wall(a), z) + da;
@@ -109,7 +112,7 @@ export function ring(net: NetBuilder, plan: RingPlan): Ring {
   };
   /** The right and the left edge of wall k at a height. */
   const right = (k: number, z: number) => at(k - 1, k === 1 ? -level : 0, k, z);
-  const left = (k: number, z: number) => at(k + 1, 0, k, z);
+  const left = (k: number, z: number) => at(k + 1, k === 0 ? level / 2 : 0, k, z);
   const wall = (k: number): readonly Corner3[] => {
     const [low, high] = [plan.foot(k), plan.head(k)];
     return [
@@ -131,8 +134,7 @@ export function ring(net: NetBuilder, plan: RingPlan): Ring {
   const [from, to] = [Math.max(plan.foot(0), plan.foot(1)), Math.min(plan.head(0), plan.head(1))];
   const mine = stretch(walls[0]!, 'left', left(0, from), left(0, to));
   const theirs = stretch(last, 'right', right(1, from), right(1, to));
-  const gap = Math.hypot(...meetingOf(facing(sides, 0), level, facing(sides, 1), 0));
-  net.meet(mine, theirs, gap);
+  net.meet(mine, theirs, apart(left(0, from), right(1, from)));
   return { plan, space, walls, radiusAt };
 
   function glueFlap(): Corner3[] {

@@ -17,8 +17,8 @@ export const petalClose = defineStyle({
   params: { ...PETAL_PARAMS, ...GLUE_PARAM, ...FLOOR_PARAM },
   build(spec, values) {
     const { diameter, height, t } = checkedRound(spec);
-    checkPetals(diameter, t);
     const sides = WALLS.length;
+    checkPetals(sides, diameter, t, values.swirl);
     const radius = (diameter + t) / 2;
     const [low, high] = [-FLOOR_LAYERS * t, height + PETAL_LAYERS * t];
     const flapHeights = { low: t / 2, high: height };
@@ -37,7 +37,7 @@ export const petalClose = defineStyle({
       name: k => WALLS[k]!,
     });
     floor(net, walls, depth);
-    petals(net, walls, values.swirl);
+    petals(net, walls, 'top', values.swirl);
     return [net.done(walls.space.up())];
   },
 });

@@ -4,13 +4,14 @@
  * to the middle. So that they can lie over each other, each petal's trailing part is bent down by one
  * thickness along the line from its corner to the middle.
  */
-import { arcTo, closedPath, line, openPath, pathLength, sub, unit } from '../geom/index.js';
+import { arcTo, closedPath, endOf, line, openPath, pathLength, sub, unit } from '../geom/index.js';
 import type { Bend, Point } from '../model.js';
-import type { ParamTable } from '../params.js';
+import { ParamError, type ParamTable } from '../params.js';
 import { atLeast } from './bounds.js';
 import { type NetBuilder, part, SQUARE } from './build.js';
 import { type Ring, turnOf } from './ngon.js';
 import { type Shape, sideOf } from './shapes.js';
+import type { Point3 } from './solid.js';
 
 export const PETAL_PARAMS = {
   swirl: {
@@ -31,9 +32,15 @@ const TRAILING = 0.85;
 /** The stretch of a trailing edge that lies under the next petal wherever the arcs lead. */
 const HELD = [0.25, 0.9] as const;
 
+/** The angle between chord and arc that keeps a petal off the next wall, and off the petal after. */
+const widest = (sides: number) => Math.min(turnOf(sides), (Math.PI - turnOf(sides)) / 2);
+
 /** A round of less, in thicknesses of the paper, has petals too small to pass under each other. */
 const LEAST_ROUND = 30;
-export function checkPetals(diameter: number, t: number): void {
+/** How far a trailing edge reaches past the leading edge over it, in thicknesses across the corner. */
+const LEAST_HOLD = 2.5;
+
+export function checkPetals(sides: number, diameter: number, t: number, swirl: number): void {
   atLeast(
     'length',
     diameter,
@@ -41,38 +48,49 @@ export function checkPetals(diameter: number, t: number): void {
     `${LEAST_ROUND} thicknesses of the paper, or its petals do not pass under each other`,
     'make the box wider or take thinner paper',
   );
+  // The arcs are furthest apart halfway from the corner to the middle.
+  const half = diameter / 4 / Math.cos(turnOf(sides) / 2);
+  const trailing = TRAILING * widest(sides);
+  const rise = Math.tan(trailing / 2) - (LEAST_HOLD * t) / (half * Math.sin(turnOf(sides)));
+  const most = (2 * Math.atan(rise)) / trailing;
+  if (swirl <= most) return;
+  throw new ParamError(
+    'swirl',
+    swirl,
+    `at most ${Math.max(0, most).toFixed(2)}, or the petals do not reach under each other`,
+    'make the swirl smaller, the box wider or the paper thinner',
+  );
 }
 
-/** The angle between chord and arc that keeps a petal off the next wall, and off the petal after. */
-const widest = (sides: number) => Math.min(turnOf(sides), (Math.PI - turnOf(sides)) / 2);
-
-/** A petal on the upper edge of each wall, called `<prefix>-<wall>`. */
-export function petals(net: NetBuilder, ring: Ring, swirl: number, prefix = 'petal'): void {
-  const { plan, walls, t } = { ...ring, t: ring.plan.t };
-  const trailing = TRAILING * widest(plan.sides);
-  const inset = [2 * t, 0] as const;
+/** A petal on each wall at the one end or the other, called `<end>-<wall>`. */
+export function petals(net: NetBuilder, ring: Ring, end: 'top' | 'bottom', swirl: number): void {
+  const { plan, walls } = ring;
+  const { sides, t } = plan;
+  const edge = end === 'top' ? 'high' : 'low';
+  const trailing = TRAILING * widest(sides);
+  // The wall with the glue flap reaches past its corner.
+  const past = t / 2 / Math.sin(turnOf(sides));
   const made = walls.map((wall, k) => {
-    const [right, left] = [sideOf(wall.shape, 'high').start, sideOf(wall.shape, 'high')];
-    // The middle as the petal's own frame has it, whose x runs from the wall's left to its right.
-    const ends = [left.segments.at(-1)!.to, right].map(p => wall.place(p)) as [Point3, Point3];
-    const middle = seenFrom(ends[0], ends[1], inset[0]);
+    const hinge = sideOf(wall.shape, edge);
+    const inset = [2 * t, k === 0 && end === 'bottom' ? past : 0] as const;
+    // The middle as the petal's own frame has it, whose x runs back along the wall's edge.
+    const middle = seenFrom(wall.place(endOf(hinge)), wall.place(hinge.start), inset[0]);
     return net.fold(
-      wall.face.side('high'),
-      `${prefix}-${plan.name(k)}`,
+      wall.face.side(edge),
+      `${end}-${plan.name(k)}`,
       'flap',
       w => petal(w, middle, swirl * trailing, trailing, t),
       { inset, angle: SQUARE },
     );
   });
   made.forEach((own, k) => {
-    const edge = own.side('trailing');
-    const whole = pathLength(edge.along);
-    const next = made[(k + plan.sides - 1) % plan.sides]!;
-    net.hook(part(edge, HELD[0] * whole, HELD[1] * whole), next);
+    const trail = own.side('trailing');
+    const whole = pathLength(trail.along);
+    // Seen from inside, the next one round at the top is the one before it at the bottom.
+    const next = made[(k + (end === 'top' ? sides - 1 : 1)) % sides]!;
+    net.hook(part(trail, HELD[0] * whole, HELD[1] * whole), next);
   });
 }
-
-type Point3 = readonly [number, number, number];
 
 /** The upright axis, from `inset` mm right of `left`, x toward `right` and y square to it inward. */
 function seenFrom(left: Point3, right: Point3, inset: number): Point {
