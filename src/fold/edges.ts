@@ -67,6 +67,7 @@ function divide(step: Step, corners: readonly Point[]): Step[] {
   const reach = stepLength(step) + SAME_POINT_MM;
   const inner = corners
     // A corner further off than the step is long is not on it: a quick no.
+    .filter(p => Math.abs(p[0] - from[0]) < reach && Math.abs(p[1] - from[1]) < reach)
     .filter(p => distance(p, from) < reach && distance(p, segment.to) < reach)
     .filter(p => !samePoint(p, from) && !samePoint(p, segment.to))
     .map(p => ({ p, ...nearestOnStep(p, step) }))
