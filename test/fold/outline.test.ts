@@ -200,13 +200,19 @@ describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
       for (const n of nets) {
         const d = drawNet(n);
         const sum = (paths: readonly Path[]) => paths.reduce((l, p) => l + pathLength(p), 0);
-        const edges = sum(n.panels.map(p => p.outline));
-        const folds = sum(n.hinges.map(h => h.along));
+        const edges = sum(n.panels.flatMap(p => [p.outline, ...p.holes]));
+        const hinges = [...n.hinges, ...(n.ringHinges ?? [])];
+        const folds = sum(hinges.map(h => h.along));
+        const creases = sum(hinges.filter(h => !h.soft).map(h => h.along));
         expect(sum([d.outline, ...d.holes]) + 2 * sum(d.slits) + 2 * folds).toBeCloseTo(edges, 6);
-        expect(sum(d.scores.map(s => s.path))).toBeCloseTo(folds, 6);
+        expect(sum(d.scores.map(s => s.path))).toBeCloseTo(creases, 6);
         const area = [d.outline, ...d.holes].reduce((a, p) => a + signedArea(p), 0);
         expect(area).toBeCloseTo(
-          n.panels.reduce((a, p) => a + signedArea(p.outline), 0),
+          n.panels.reduce(
+            (a, p) =>
+              a + signedArea(p.outline) - p.holes.reduce((h, q) => h + Math.abs(signedArea(q)), 0),
+            0,
+          ),
           6,
         );
       }
