@@ -11,7 +11,7 @@ const ROWS = [
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],
-  ['job and pipeline', '^src/(?:job/|pipeline\\.ts$)'],
+  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets)\\.ts$)'],
   ['cli', '^src/cli/'],
   ['main', '^src/main\\.ts$'],
 ];

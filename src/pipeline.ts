@@ -4,31 +4,43 @@
  * plain type to the next. `planItem` finds everything that can be wrong and makes no bytes;
  * `makeSheet` makes them.
  */
-import { type BoxStyle, find, findPanel, type MotifTools } from './contracts.js';
+import {
+  type BoxKit,
+  type BoxNets,
+  boxNets,
+  closuresOn,
+  largerOffer,
+  panelIn,
+} from './box-nets.js';
+import type { MotifTools } from './contracts.js';
 import { netPiece, type Proof, proveNet } from './fold/index.js';
 import type { Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
-import { fillParams } from './params.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
 import { planSheet, type SheetReport } from './tool/index.js';
 import { CUT_WRITERS, type PdfFonts, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
 
 /** What a run works with beside the design. */
-export interface Kit {
-  readonly styles: readonly BoxStyle[];
-  readonly tools: MotifTools;
+export interface Kit extends BoxKit {
   readonly captionFonts: PdfFonts;
 }
 
-/** A piece that fits no sheet of its stock, and the decoration it belongs to, if to one. */
+/** A piece that fits no sheet of its stock, and what it belongs to beside the box itself. */
 export interface SheetFault {
   readonly decoration: string | undefined;
+  /** Its place in the list of the box's features. */
+  readonly feature?: number;
   readonly message: string;
+  /** What to do about it. */
+  readonly hint?: string;
 }
 
 export interface PlannedItem {
   readonly item: Item;
+  /** What is cut. */
   readonly nets: readonly Net[];
+  /** The nets before any was cut in two: closures go from one part to the other. */
+  readonly whole: readonly Net[];
   /** Each net's laws and steps. A law that is broken is a fault of the style's, told as a failed
    *  check. */
   readonly proofs: readonly Proof[];
@@ -41,18 +53,27 @@ export interface PlannedItem {
 }
 
 export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
-  const nets = build(item, kit.styles);
+  const box = boxNets(item, design, kit);
+  const nets = box.parts.flat();
   const proofs = nets.map(proveNet);
-  const decorated = decorate(item, nets, design, kit.tools);
-  const pieces = [...cutOut(item, nets, design), ...decorated.flatMap(d => d.pieces)];
+  const cut = cutOut(item, nets, design);
+  const films = filmPieces(item, box);
+  const decorated = decorate(item, box, design, kit.tools);
+  const pieces = [...cut, ...films, ...decorated.flatMap(d => d.pieces)];
   const { sheets, faults: tooBig } = arrangeByStock(pieces, design);
   const faults = tooBig.map(({ piece, message }): SheetFault => {
     const i = decorated.findIndex(d => d.pieces.includes(piece));
-    return { decoration: item.decorations[i]?.name, message };
+    const decoration = item.decorations[i]?.name;
+    if (cut.includes(piece)) {
+      return { decoration, message, hint: largerOffer(item, design, kit, box) };
+    }
+    const film = box.pieces[films.indexOf(piece)];
+    const feature = film ? item.box?.features?.indexOf(film.spec) : undefined;
+    return { decoration, message, ...(feature !== undefined && { feature }) };
   });
-  const warnings = decorated.flatMap(d => d.warnings);
-  const decals = decalsOf(item, nets, decorated, design);
-  return { item, nets, proofs, warnings, faults, sheets, decals };
+  const warnings = [...box.warnings, ...decorated.flatMap(d => d.warnings)];
+  const decals = decalsOf(item, box, decorated, design);
+  return { item, nets, whole: box.whole, proofs, warnings, faults, sheets, decals };
 }
 
 /** A file of a sheet. `path` is relative to the job's folder. */
@@ -82,28 +103,34 @@ export async function makeSheet(
 
 // ---- The stages --------------------------------------------------------------------------------
 
-function build(item: Item, styles: readonly BoxStyle[]): readonly Net[] {
-  if (!item.box) return [];
-  const style = find(styles, item.box.style);
-  if (!style) throw new Error(`a design with an unknown style: ${item.box.style}`);
-  return style.build(item.box.spec, fillParams(style.params, item.box.values));
-}
-
 function cutOut(item: Item, nets: readonly Net[], design: Design): Piece[] {
   if (!item.box) return [];
   const stock = stockOf(design, item.box.stock);
   return nets.map(net => netPiece(net, stock, item.count));
 }
 
+/** Pieces that features add to a box: film behind its windows. */
+function filmPieces(item: Item, { pieces }: BoxNets): Piece[] {
+  return pieces.map(({ spec, what, panel, outline }, i) => ({
+    id: `${what}-${i + 1}-${panel}`,
+    title: `${item.name}: ${what} behind the ${spec.feature} of ${panel}`,
+    stock: spec.film!,
+    count: item.count,
+    outline,
+    holes: [],
+    strokes: [],
+  }));
+}
+
 function decorate(
   item: Item,
-  nets: readonly Net[],
+  box: BoxNets,
   design: Design,
   tools: MotifTools,
 ): readonly Decorated[] {
   return item.decorations.map(decoration => {
-    const panel = findPanel(nets, decoration.panel);
-    if (nets.length > 0 && !panel) {
+    const panel = panelIn(box, decoration.panel)?.panel;
+    if (item.box && !panel) {
       throw new Error(`a design with an unknown panel: ${decoration.panel}`);
     }
     const { bleed } = design;
@@ -111,6 +138,7 @@ function decorate(
       bleed,
       count: item.count,
       itemName: item.name,
+      closures: closuresOn(box, decoration.panel, decoration.face),
     });
   });
 }
@@ -118,14 +146,14 @@ function decorate(
 /** The panel of a decoration is looked up again: its id may stand in several nets. */
 function decalsOf(
   item: Item,
-  nets: readonly Net[],
+  box: BoxNets,
   decorated: readonly Decorated[],
   design: Design,
 ): Decal[] {
   return decorated.flatMap(({ pieces, placed }, i) => {
-    const panel = findPanel(nets, item.decorations[i]!.panel);
-    const net = nets.find(n => n.panels.some(p => p === panel));
-    if (!panel || !net) return [];
+    const found = panelIn(box, item.decorations[i]!.panel);
+    if (!found) return [];
+    const { net, panel } = found;
     return placed.map(({ face: side, at }, k): Decal => {
       const piece = pieces[k]!;
       const { colour } = stockOf(design, piece.stock);

@@ -1,5 +1,6 @@
+import { Option } from '@commander-js/extra-typings';
 import type { Environment, Report } from './environment.js';
-import { assignment, makingCommand } from './output-options.js';
+import { assignment, gathered, makingCommand } from './output-options.js';
 
 export const boxCommand = (environment: Environment, report: Report) =>
   makingCommand('box')
@@ -12,6 +13,18 @@ export const boxCommand = (environment: Environment, report: Report) =>
     .option('--outside <LxWxH>', 'or the size over all')
     .option('--creases <LxWxH>', 'or crease to crease, paper taken as having no thickness')
     .option('--set <name=value>', 'a parameter of the style (may be repeated)', assignment, {})
+    .option(
+      '--feature <text>',
+      'a window, a notch …: its name, on=PANEL and settings (may be repeated)',
+      gathered,
+      [] as readonly string[],
+    )
+    .addOption(
+      new Option(
+        '--split <how>',
+        'what to do with a net larger than the sheet: cut it in two',
+      ).choices(['no', 'auto'] as const),
+    )
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--count <n>', 'how many', '1')
@@ -21,6 +34,7 @@ export const boxCommand = (environment: Environment, report: Report) =>
       `
 Examples:
   foldwright box flip-lid --inside 6x2x1in
+  foldwright box flip-lid --inside 6x2x1in --feature "thumb-notch on=lid radius=10mm"
   foldwright box pillow --inside 110x70x25mm --set notch=18mm --out out/try
   foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12`,
     )

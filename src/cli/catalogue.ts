@@ -5,6 +5,7 @@ import { nearest } from '../job/nearest.js';
 import { listPresets, PRESET_FOLDERS, type PresetKind } from '../job/presets.js';
 import { MOTIFS, PATTERNS } from '../motifs/index.js';
 import type { ParamSpec, ParamTable } from '../params.js';
+import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
 import { formatLength } from '../units/length.js';
 import { type Environment, InputError } from './environment.js';
@@ -28,6 +29,7 @@ interface Variant extends Entry {
 }
 const VARIANTS: Partial<Record<Kind, readonly Variant[]>> = {
   styles: STYLES,
+  features: FEATURES,
   motifs: MOTIFS,
   patterns: PATTERNS,
 };

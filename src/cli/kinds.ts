@@ -1,6 +1,7 @@
 /** Everything that has a name, by kind, in the order people meet it. */
 export const KINDS = [
   'styles',
+  'features',
   'motifs',
   'patterns',
   'fonts',

@@ -71,8 +71,8 @@ const brokenLaws = ({ findings }: PlannedItem['proofs'][number]): string[] =>
 const netsOf = (item: Item, { proofs }: PlannedItem): ManifestNet[] =>
   proofs.map(proof => netEntry({ ...proof, item: item.name, findings: brokenLaws(proof) }));
 
-const closuresOf = (item: Item, { nets }: PlannedItem): ManifestClosure[] =>
-  nets.flatMap(net =>
+const closuresOf = (item: Item, { whole }: PlannedItem): ManifestClosure[] =>
+  whole.flatMap(net =>
     net.closures.map(c => ({
       item: item.name,
       net: net.id,

@@ -91,8 +91,10 @@ async function checkAll(
   const warnings: string[] = [];
   const faults: Fault[] = [];
   for await (const { name, ...known } of crew.check(items.map(i => i.name))) {
-    for (const { decoration, message } of known.faults) {
-      faults.push(faultOf(name, decoration === undefined ? 'size' : { decoration }, message));
+    for (const { decoration, feature, message, hint } of known.faults) {
+      const part =
+        decoration !== undefined ? { decoration } : feature !== undefined ? { feature } : 'size';
+      faults.push(faultOf(name, part, message, hint === undefined ? {} : { hint }));
     }
     failures.push(...known.failures.map(f => `${name}: ${f}`));
     warnings.push(...known.warnings.map(w => `${name}: ${w}`));

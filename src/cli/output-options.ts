@@ -27,6 +27,9 @@ export function assignment(text: string, all: Record<string, string>): Record<st
   return { ...all, [text.slice(0, at).trim()]: text.slice(at + 1).trim() };
 }
 
+/** One of several. */
+export const gathered = (text: string, all: readonly string[]): readonly string[] => [...all, text];
+
 /** The options that `batch`, `box` and `decor` share: where the files go and what they are. */
 export const makingCommand = (name: string) =>
   new Command(name)

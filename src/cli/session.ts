@@ -3,6 +3,7 @@ import { formatFaults, type ReadJob, readJob, type Source } from '../job/index.j
 import type { Design, FormatId } from '../model.js';
 import { MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
 import type { Kit } from '../pipeline.js';
+import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
 import { type Environment, InputError } from './environment.js';
 import { readFonts, readPresets } from './preset-files.js';
@@ -33,6 +34,7 @@ export function openSession(
   const presets = readPresets(environment);
   const read = readJob(source, {
     styles: STYLES,
+    features: FEATURES,
     motifs: MOTIFS,
     patterns: PATTERNS,
     presets,
@@ -44,7 +46,7 @@ export function openSession(
   const files = caption instanceof Uint8Array ? [caption] : caption;
   return {
     design: overridden(read.design, overrides),
-    kit: { styles: STYLES, tools, captionFonts: { font: files } },
+    kit: { styles: STYLES, features: FEATURES, tools, captionFonts: { font: files } },
     faultOf: read.faultOf,
   };
 }

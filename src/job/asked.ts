@@ -1,5 +1,6 @@
 /** What a job asks for, between reading it and looking its names up, with the place of each part. */
-import type { Decoration, Inside, Item } from '../model.js';
+import type { Feature } from '../contracts.js';
+import type { Decoration, FeatureSpec, Inside, Item } from '../model.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
 
@@ -9,6 +10,15 @@ export interface PlacedDecoration {
   readonly at: Span;
   /** Of the panel's name. */
   readonly on: Span;
+}
+
+/** A feature with the places that later checks point at. */
+export interface AskedFeature {
+  readonly spec: FeatureSpec;
+  readonly feature: Feature;
+  readonly at: Span;
+  /** Of its keys, by name. */
+  readonly places: ReadonlyMap<string, Span>;
 }
 
 /** How a size is meant: clear space, size over all, or crease to crease with no paper between. */
@@ -36,6 +46,8 @@ export interface AskedBox {
   readonly size?: AskedSize | undefined;
   readonly params: readonly Pair[];
   readonly decorations: readonly PlacedDecoration[];
+  readonly features: readonly AskedFeature[];
+  readonly split?: Entry | undefined;
   /** Further words for the templates of names and titles. */
   readonly words: ReadonlyMap<string, string>;
 }
@@ -46,6 +58,8 @@ export interface ItemPlaces {
   readonly size: Span;
   readonly stock: Span;
   readonly decorations: ReadonlyMap<string, Span>;
+  /** In the order of the list. */
+  readonly features: readonly Span[];
 }
 export interface PlacedItem {
   readonly item: Item;

@@ -16,7 +16,7 @@ import type { Span } from './fault.js';
 import { faultOfName, fillTemplate, placeholders, titleFrom } from './names.js';
 import { didYouMean } from './nearest.js';
 import { countOf, sizeOf } from './quantities.js';
-import { cut, type Fields, headOf, listed, oneOf, textOf, titleOf } from './reading.js';
+import { choiceOf, cut, type Fields, headOf, listed, oneOf, textOf, titleOf } from './reading.js';
 import { readParams } from './values.js';
 
 const STANDARD_NAME = '{style}-{length}x{width}x{height}';
@@ -55,6 +55,7 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
   const count = countIn(c, asked.count);
   const stock = asked.stock ? papers.use(asked.stock) : papers.standard;
   const params = style && readParams(r, asked.params, style);
+  const split = asked.split && choiceOf(r, asked.split, 'split', ['no', 'auto']);
   const words = wordsOf(c, asked, style?.id);
   const named = words && nameIn(c, asked, words);
   const title = words && titleIn(c, asked, words);
@@ -73,6 +74,7 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
           params,
           thickness: paper.caliper,
           decorations: asked.decorations,
+          features: asked.features,
         })
       : undefined;
   if (!spec || !named || stock === undefined || r.faults.length > before) return undefined;
@@ -80,7 +82,14 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
     name: named.name,
     title: title ?? titleFrom(named.name),
     count,
-    box: { style: style.id, spec, values: params.values, stock },
+    box: {
+      style: style.id,
+      spec,
+      values: params.values,
+      stock,
+      ...(asked.features.length > 0 && { features: asked.features.map(f => f.spec) }),
+      ...(split === 'auto' && { split }),
+    },
     decorations: asked.decorations.map(d => d.decoration),
   };
   const places: ItemPlaces = {
@@ -88,6 +97,7 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
     size: size.at,
     stock: asked.stock?.at ?? named.at,
     decorations: new Map(asked.decorations.map(d => [d.decoration.name, d.at])),
+    features: asked.features.map(f => f.at),
   };
   return { item, places, nameAt: named.at };
 }

@@ -3,9 +3,10 @@
 import { type BoxStyle, findPanel, panelNames } from '../contracts.js';
 import type { BoxSpec, Inside, Net } from '../model.js';
 import { ParamError } from '../params.js';
-import type { AskedBox, AskedSize, PlacedDecoration } from './asked.js';
+import type { AskedBox, AskedFeature, AskedSize, PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
 import type { Span } from './fault.js';
+import { tellFeatureFaults } from './feature-check.js';
 import { didYouMean } from './nearest.js';
 import { insideFor } from './outside.js';
 import { inUnit } from './quantities.js';
@@ -20,21 +21,26 @@ export interface BoxToBuild {
   readonly params: Params;
   readonly thickness: number;
   readonly decorations: readonly PlacedDecoration[];
+  readonly features: readonly AskedFeature[];
 }
 
 /** The size that the style is given, or nothing when it was told why there is none. */
 export function buildBox(c: Context, box: BoxToBuild): BoxSpec | undefined {
   try {
     const spec = specOf(c, box);
-    if (spec) tellMissingPanels(c, box, box.style.build(spec, box.params.values));
+    if (!spec) return undefined;
+    const nets = box.style.build(spec, box.params.values);
+    tellMissingPanels(c, box, nets);
+    tellFeatureFaults(c, nets, box.style.id, box.features, whereOf(box));
     return spec;
   } catch (error) {
     if (!(error instanceof ParamError)) throw error;
-    const where = box.name ? `${box.name}: ` : '';
-    tellParamError(c.r, error, placeOf(box, error.param), box.style, where);
+    tellParamError(c.r, error, placeOf(box, error.param), box.style, whereOf(box));
     return undefined;
   }
 }
+
+const whereOf = ({ name }: BoxToBuild) => (name ? `${name}: ` : '');
 
 function specOf(c: Context, { size, style, params, thickness }: BoxToBuild): BoxSpec | undefined {
   const [length, width, height] = size.sides;
@@ -44,9 +50,13 @@ function specOf(c: Context, { size, style, params, thickness }: BoxToBuild): Box
   const spec = insideFor(asked, style, params.values, thickness);
   if (spec) return spec;
   const paper = `its paper is ${inUnit(thickness, c.r.unit)} thick`;
-  return c.r.fault(size.at, `outside: a ${style.id} of this size leaves no room inside: ${paper}`, {
-    hint: 'make the box larger or the paper thinner',
-  });
+  return c.r.fault(
+    size.at,
+    `outside: no inside was found that makes a ${style.id} of this size: ${paper}`,
+    {
+      hint: 'make the box larger or the paper thinner, or give its inside',
+    },
+  );
 }
 
 /** Where the thing stands that a style's fault is about. */

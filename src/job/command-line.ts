@@ -20,6 +20,9 @@ export interface BoxCommand extends Common {
   readonly inside?: string | undefined;
   readonly outside?: string | undefined;
   readonly creases?: string | undefined;
+  /** Each as `NAME on=PANEL parameter=value …`. */
+  readonly feature?: readonly string[];
+  readonly split?: string | undefined;
 }
 export interface DecorCommand extends Common {
   readonly motif: string;
@@ -64,6 +67,28 @@ export function commandText(start: string) {
   };
 }
 
+/** `window on=lid size=40mm` as an entry of a `features:` list, its places in the word. */
+function featureEntry(text: string, at: Span): Entry {
+  const words = [...text.matchAll(/\S+/g)].map(m => ({
+    text: m[0],
+    at: { start: at.start + m.index, end: at.start + m.index + m[0].length },
+  }));
+  const [name, ...settings] = words;
+  if (!name) return { kind: 'empty', at };
+  if (settings.length === 0) return { kind: 'text', text: name.text, at: name.at };
+  const pairs = settings.map(({ text: setting, at: { start, end } }): Pair => {
+    const equals = setting.indexOf('=');
+    const key = equals < 0 ? setting : setting.slice(0, equals);
+    const valueAt = { start: start + key.length + 1, end };
+    const value: Entry =
+      equals < 0 || equals === setting.length - 1
+        ? { kind: 'empty', at: { start, end } }
+        : { kind: 'text', text: setting.slice(equals + 1), at: valueAt };
+    return { key, keyAt: { start, end: start + key.length }, value };
+  });
+  return map([{ key: name.text, keyAt: name.at, value: map(pairs, at) }], at);
+}
+
 const NOWHERE: Span = { start: 0, end: 0 };
 export const given = (key: string, text: string): Pair => ({
   key,
@@ -97,6 +122,10 @@ export function boxDocument(command: BoxCommand): Document {
     ...line.option('count', command.count),
     ...line.option('name', command.name),
   ];
+  const features = (command.feature ?? []).flatMap(text =>
+    line.option('features', text, 'feature').map(p => featureEntry(text, p.value.at)),
+  );
+  const split = line.option('split', command.split);
   const cutter = line.option('cutter', command.cutter);
   const box = map(
     [
@@ -104,6 +133,10 @@ export function boxDocument(command: BoxCommand): Document {
       ...size,
       ...own,
       { key: 'params', keyAt: style.at, value: map(params, style.at) },
+      ...split,
+      ...(features.length > 0
+        ? [{ key: 'features', keyAt: style.at, value: list(features, style.at) }]
+        : []),
     ],
     style.at,
   );

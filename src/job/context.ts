@@ -1,5 +1,5 @@
 /** What the readers of a job share: the variants and presets on offer, and the job's own papers. */
-import type { BoxStyle, Motif, MotifTools, Pattern } from '../contracts.js';
+import type { BoxStyle, Feature, Motif, MotifTools, Pattern } from '../contracts.js';
 import type { Stock } from '../model.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
@@ -11,6 +11,7 @@ import { cut, namedPairs, oneOf, type Reading } from './reading.js';
 /** All that a job can name. */
 export interface Library {
   readonly styles: readonly BoxStyle[];
+  readonly features?: readonly Feature[];
   readonly motifs: readonly Motif[];
   readonly patterns: readonly Pattern[];
   readonly presets: Presets;

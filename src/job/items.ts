@@ -5,6 +5,7 @@ import { countIn, makeBox, sizeIn } from './boxes.js';
 import type { Context } from './context.js';
 import { MOTIF_KEYS, readDecorations, readLoose, readShared, type Shared } from './decorations.js';
 import type { Entry } from './document.js';
+import { readFeatures } from './features.js';
 import { sameOnDisk, titleFrom } from './names.js';
 import {
   ask,
@@ -30,6 +31,8 @@ const BOX_KEYS = [
   'count',
   'stock',
   'params',
+  'features',
+  'split',
   'decorations',
 ] as const;
 
@@ -80,6 +83,8 @@ function askBox(c: Context, entry: Entry, shared: Shared): AskedBox | undefined 
     size: sizeIn(c, f, 'a box'),
     params: paramPairs(c.r, f.get('params')),
     decorations: readDecorations(c, f.get('decorations'), shared),
+    features: readFeatures(c, f.get('features')),
+    split: f.get('split'),
     words: new Map(),
   };
 }
@@ -105,7 +110,13 @@ function readDecor(c: Context, entry: Entry): PlacedItem | undefined {
     count,
     decorations: [loose.decoration],
   };
-  const places = { at, size: at, stock: at, decorations: new Map([[name, loose.at]]) };
+  const places = {
+    at,
+    size: at,
+    stock: at,
+    decorations: new Map([[name, loose.at]]),
+    features: [],
+  };
   return { item, places, nameAt: at };
 }
 

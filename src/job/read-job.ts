@@ -28,7 +28,7 @@ import {
 export type { Library } from './context.js';
 
 /** Parts of an item that a later stage may find at fault. */
-export type Part = 'name' | 'size' | 'stock' | { readonly decoration: string };
+export type Part = 'name' | 'size' | 'stock' | { readonly decoration: string } | { readonly feature: number };
 
 export interface ReadJob {
   readonly design: Design;
@@ -157,7 +157,9 @@ function faultsOf(r: Reading, placed: readonly PlacedItem[]): ReadJob['faultOf']
     const own = places.get(item);
     const spans: readonly (Span | undefined)[] = [
       typeof part === 'object'
-        ? own?.decorations.get(part.decoration)
+        ? 'decoration' in part
+          ? own?.decorations.get(part.decoration)
+          : own?.features[part.feature]
         : part === 'name'
           ? own?.at
           : own?.[part],

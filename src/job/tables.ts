@@ -2,6 +2,7 @@
 import type { Inside } from '../model.js';
 import {
   type AskedBox,
+  type AskedFeature,
   type AskedSize,
   MEASURES,
   type Measure,
@@ -12,6 +13,7 @@ import type { Context } from './context.js';
 import { readDecorations, type Shared } from './decorations.js';
 import type { Entry, ListEntry, Pair } from './document.js';
 import type { Span } from './fault.js';
+import { readFeatures } from './features.js';
 import { didYouMean } from './nearest.js';
 import { lengthOf, sideFault, sizeOf } from './quantities.js';
 import {
@@ -27,7 +29,16 @@ import {
 } from './reading.js';
 import { paramPairs } from './values.js';
 
-const SHARED_KEYS = ['name', 'title', 'count', 'stock', 'params', 'decorations'] as const;
+const SHARED_KEYS = [
+  'name',
+  'title',
+  'count',
+  'stock',
+  'params',
+  'features',
+  'split',
+  'decorations',
+] as const;
 const TABLE_KEYS = [...SHARED_KEYS, 'style', 'sizes', 'columns', 'rows'] as const;
 const ROW_KEYS = [...SHARED_KEYS, ...MEASURES] as const;
 const SIDES = ['length', 'width', 'height'] as const;
@@ -43,6 +54,7 @@ interface Table {
   readonly measure: Measure;
   readonly params: readonly Pair[];
   readonly decorations: readonly PlacedDecoration[];
+  readonly features: readonly AskedFeature[];
   readonly shared: Shared;
 }
 
@@ -56,6 +68,7 @@ export function readTable(c: Context, entry: Entry, shared: Shared): readonly As
     measure: ask(f, 'sizes', e => choiceOf(c.r, e, 'sizes', MEASURES)) ?? 'inside',
     params: paramPairs(c.r, f.get('params')),
     decorations: readDecorations(c, f.get('decorations'), shared),
+    features: readFeatures(c, f.get('features')),
     shared,
   };
   const rows = ask(f, 'rows', e => listOf(c.r, e, 'rows', MOST_ITEMS)) ?? [];
@@ -151,6 +164,8 @@ function byColumns(
     size: sizeOfCells(table, row, cells),
     params: [...table.params, ...params],
     decorations: table.decorations,
+    features: table.features,
+    split: f.get('split'),
     words: new Map([['row', n], ...words]),
   };
 }
@@ -187,6 +202,8 @@ function byItself(table: Table, row: Entry, n: string): AskedBox | undefined {
     stock: f.get('stock'),
     params: table.params,
     decorations: table.decorations,
+    features: table.features,
+    split: f.get('split'),
     words,
   };
   if (row.kind === 'text') {
@@ -206,6 +223,8 @@ function byItself(table: Table, row: Entry, n: string): AskedBox | undefined {
     title: own.get('title') ?? rest.title,
     count: own.get('count') ?? rest.count,
     stock: own.get('stock') ?? rest.stock,
+    features: own.pair('features') ? readFeatures(c, own.get('features')) : table.features,
+    split: own.get('split') ?? rest.split,
     size: sizeIn(c, own, `row ${n}`),
     params: [...table.params, ...paramPairs(r, own.get('params'))],
     decorations: own.pair('decorations')

@@ -69,7 +69,8 @@ export function readParams(r: Reading, pairs: readonly Pair[], owner: Owner): Pa
   return { values, places, sound };
 }
 
-const hyphened = (name: string) => name.replace(/[A-Z]/g, letter => `-${letter.toLowerCase()}`);
+export const hyphened = (name: string) =>
+  name.replace(/[A-Z]/g, letter => `-${letter.toLowerCase()}`);
 const hintOf = (hint: string | undefined) => (hint === undefined ? {} : { hint });
 
 function readValue(r: Reading, pair: Pair, spec: ParamSpec): ParamValue | undefined {

@@ -1,5 +1,6 @@
 /** Decorations: motifs, papers, lettering, and the pieces they become. */
 export { type Decorated, type DecorateOptions, decorationPieces } from './decorate.js';
 export { MOTIFS } from './list.js';
+export { motifOutline } from './outline.js';
 export { PATTERNS } from './patterns/index.js';
 export { type FontFiles, makeMotifTools } from './tools.js';

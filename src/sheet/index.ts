@@ -1,5 +1,6 @@
 export { type ArrangeFault, type Arrangement, arrange } from './arrange.js';
 export type { SheetOptions } from './footprint.js';
+export { largestScale, offerText, sheetNeeded, shrunk } from './larger.js';
 export { markPaths, type PrintLayout, printLayout } from './marks.js';
 export { cutterReach, printable } from './reach.js';
 export { sheetArts, sheetStrokes } from './strokes.js';

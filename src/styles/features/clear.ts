@@ -24,7 +24,7 @@ const near = (apart: number, least: number) => !(apart >= least - 2 * MEASURE_MM
 
 /** A fault of where something is. */
 export function misplaced({ at }: FeatureAsk, allowed: string): ParamError {
-  const shown = at.map(n => Number(n.toFixed(2))).join(', ');
+  const shown = at.map(mm).join(', ');
   return new ParamError('at', shown, allowed, 'move it with at, or make it smaller');
 }
 
