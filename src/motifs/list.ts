@@ -1,27 +1,32 @@
 /** The motifs, in the order people meet them. */
 import type { Motif } from '../contracts.js';
+import { branch } from './branch.js';
 import { bee, butterfly, snail } from './crawlers.js';
 import { bird, fish } from './creatures.js';
 import { balloon, cakeSlice, candle, gift } from './feast.js';
 import { blossom, dahlia, daisy } from './flowers.js';
 import { apple, pear } from './fruit.js';
+import { leaf, sprig } from './greenery.js';
 import { acorn, mushroom, oakLeaf } from './harvest.js';
 import { foldedHeart, laceHeart, slimHeart } from './heart-kinds.js';
 import { heart } from './hearts.js';
 import { hedgehog } from './hedgehog.js';
 import { label } from './labels.js';
+import { rolledFlower } from './rolled-flower.js';
 import { scallopedHeart, scallopedOval, scallopedRectangle } from './scallop-shapes.js';
 import { scallopedDisc } from './scallops.js';
 import { cloud, drop, flame, moon, sun } from './sky.js';
 import { house, key, loveLetter } from './things.js';
 import { firTree, tree } from './trees.js';
+import { wreath } from './wreath.js';
 
 // The table's own types are narrower than `Motif`'s; each is checked where it is defined.
 export const MOTIFS: readonly Motif[] = [
   ...[heart, slimHeart, foldedHeart, laceHeart],
   ...[scallopedDisc, scallopedOval, scallopedRectangle, scallopedHeart],
   label,
-  ...[blossom, daisy, dahlia],
+  ...[blossom, daisy, dahlia, rolledFlower],
+  ...[leaf, sprig, branch, wreath],
   ...[apple, pear, acorn, mushroom, oakLeaf],
   ...[cloud, sun, moon, drop, flame],
   ...[house, tree, firTree, candle, gift, cakeSlice, balloon, key, loveLetter],

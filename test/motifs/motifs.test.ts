@@ -51,6 +51,7 @@ function sweep(id: string): Built[] {
 
 /** These look one way, lean, or carry something on one side. */
 const ONE_SIDED = new Set([
+  ...['rolled-flower', 'branch', 'pebble'],
   ...['apple', 'pear', 'mushroom', 'cloud', 'moon', 'drop', 'flame'],
   ...['house', 'tree', 'candle', 'cake-slice', 'balloon', 'key'],
   ...['bee', 'bird', 'fish', 'hedgehog', 'snail'],
