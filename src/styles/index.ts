@@ -1,6 +1,7 @@
 import type { BoxStyle } from '../contracts.js';
 import { bagTopper } from './bag-topper.js';
 import { crashBottom } from './crash-bottom.js';
+import { cup } from './cup.js';
 import { displayTray } from './display-tray.js';
 import { divider } from './divider.js';
 import { drum } from './drum.js';
@@ -37,6 +38,7 @@ export const STYLES: readonly BoxStyle[] = [
   crashBottom,
   petalClose,
   prism,
+  cup,
   pillow,
   fourWallBurst,
   divider,

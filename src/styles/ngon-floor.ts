@@ -1,9 +1,11 @@
 /** The floor of a ring of walls: a polygon on the back wall, glued under flaps of the others. */
+import { cross, dot, startTangent } from '../geom/index.js';
 import type { ParamTable } from '../params.js';
-import { atMost, auto, radians } from './bounds.js';
+import { atLeast, atMost, auto, radians } from './bounds.js';
 import { type NetBuilder, SQUARE } from './build.js';
 import { facing, meetingOf, polygonAt, type Ring, turnOf } from './ngon.js';
-import { deepestFlap, flap } from './shapes.js';
+import { deepestFlap, flap, sideOf } from './shapes.js';
+import type { Solid } from './solid.js';
 
 export const FLOOR_PARAM = {
   flap: {
@@ -19,10 +21,16 @@ export const FLOOR_PARAM = {
 export const FLOOR_LAYERS = 1.5;
 /** Flaps side by side lean away from each other by this beyond half their turn. */
 const APART = radians(2);
-/** What is left of a flap's head at the least, mm. */
-const HEAD = 2;
+/** What is left of a flap's head at the least, mm: less on a foot that is narrow itself. */
+const headOf = (foot: number) => Math.min(2, foot / 3);
 
 const lean = (sides: number) => turnOf(sides) / 2 + APART;
+
+/** How far a flap reaches toward the middle at most. In the flat a floor of many sides lies out over
+ *  the flaps of the walls beside it. */
+const reachOf = (sides: number) => (sides > 8 ? 0.35 : sides > 4 ? 0.5 : 0.8);
+/** A flap that is less deep holds no glue, mm. */
+const LEAST_FLAP = 1;
 
 /** Depth of the flaps on feet of `foot` mm, `radius` from the middle. */
 export function flapDepth(
@@ -31,15 +39,22 @@ export function flapDepth(
   foot: number,
   radius: number,
 ): number {
-  const most = Math.min(deepestFlap(foot, lean(sides), HEAD), 0.8 * radius);
+  const most = Math.min(deepestFlap(foot, lean(sides), headOf(foot)), reachOf(sides) * radius);
+  const depth = auto(value, 12, most);
+  atLeast('flap', depth, LEAST_FLAP, 'or it takes no glue', 'make the floor wider');
   return atMost(
     'flap',
-    auto(value, 12, most),
+    depth,
     most,
     'or the flaps run to a point or meet in the middle',
     'make the flaps less deep or the box wider',
   );
 }
+
+/** In the flat the corner beside the floor has room for two walls, the floor and a flap that leans
+ *  away from it by at least this. `fan` is the turn from one wall to the next in the flat. */
+const besideLean = (sides: number, fan: number) =>
+  Math.max(lean(sides), Math.PI / 2 + fan - turnOf(sides) + APART);
 
 /** Walls 1 and on begin one thickness above wall 0, whose foot is the floor's middle. */
 export function floor(
@@ -61,15 +76,26 @@ export function floor(
   );
   for (let k = 1; k < sides; k++) {
     const wall = walls[k]!;
+    const beside = k === sides - 1 ? besideLean(sides, fanOf(wall)) : lean(sides);
     const made = net.fold(
       wall.face.side('low'),
       `${plan.name(k)}-flap`,
       'glue-flap',
-      w => flap(w, depth, { mitre: lean(sides) }),
+      w => {
+        const mitre = [lean(sides), beside] as const;
+        const room = (w - headOf(w)) / (Math.tan(mitre[0]) + Math.tan(mitre[1]));
+        return flap(w, Math.min(depth, room), { mitre });
+      },
       { inset: t, angle: SQUARE - plan.lean },
     );
     net.glue(made, base.face);
   }
+}
+
+/** The angle between a wall's two side edges. */
+function fanOf({ shape }: Solid): number {
+  const [a, b] = ['right', 'left'].map(name => startTangent(sideOf(shape, name)));
+  return Math.atan2(Math.abs(cross(a!, b!)), -dot(a!, b!));
 }
 
 /** Length of a wall's foot, `radius` from the middle of an even polygon. */

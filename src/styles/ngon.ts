@@ -6,11 +6,12 @@
 import type { BoxSpec, Point } from '../model.js';
 import { ParamError, type ParamTable } from '../params.js';
 import { FILE_STEP_MM } from '../units/tolerances.js';
-import { atMost, auto, checkedSize, radians } from './bounds.js';
+import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import type { NetBuilder } from './build.js';
 import {
   along,
   apart,
+  type Change,
   type Corner3,
   inSpace,
   type Point3,
@@ -79,6 +80,8 @@ export interface RingPlan {
   /** Heights that the glue flap keeps to. */
   readonly flap: { readonly low: number; readonly high: number; readonly width: number };
   name(k: number): string;
+  /** Something done to wall k in the flat. */
+  change?(k: number): Change;
 }
 
 export interface Ring {
@@ -94,6 +97,8 @@ export interface Ring {
 const MITRE = radians(15);
 /** What is left of a flap's head at the least, mm. */
 const HEAD = 2;
+/** A narrower glue flap holds nothing, mm. */
+const LEAST_GLUE = 1;
 
 /**
  * Walls in a row, each folded to the one before, and a glue flap that lies inside wall 0: so wall 0
@@ -124,9 +129,17 @@ export function ring(net: NetBuilder, plan: RingPlan): Ring {
   };
   const space = inSpace(net);
   const walls: Solid[] = [];
-  walls[0] = space.root(plan.name(0), 'wall', wall(0), 'low');
+  walls[0] = space.root(plan.name(0), 'wall', wall(0), 'low', plan.change?.(0));
   for (let k = sides - 1, before = 0; k > 0; before = k--) {
-    walls[k] = space.fold(walls[before]!, 'right', plan.name(k), 'wall', wall(k), 'left');
+    walls[k] = space.fold(
+      walls[before]!,
+      'right',
+      plan.name(k),
+      'wall',
+      wall(k),
+      'left',
+      plan.change?.(k),
+    );
   }
   const last = walls[1]!;
   const flap = space.fold(last, 'right', 'glue-flap', 'glue-flap', glueFlap(), 'hinge');
@@ -172,9 +185,11 @@ export const GLUE_PARAM = {
 /** Width of a glue flap on an edge `tall` mm long, for sides of `side` mm where they are least. */
 export function glueWidth(glue: number | 'auto', side: number, tall: number): number {
   const most = Math.min(side / 2, (tall - HEAD) / (2 * Math.tan(MITRE)));
+  const width = auto(glue, 12, most);
+  atLeast('glue', width, LEAST_GLUE, 'or it holds nothing', 'make the sides wider or fewer');
   return atMost(
     'glue',
-    auto(glue, 12, most),
+    width,
     most,
     'half of a side, and where its mitres do not meet',
     'make the glue flap smaller, or the box wider or higher',

@@ -150,6 +150,23 @@ export function notched(shape: Shape, side: string, radius: number, at = 0.5): S
   };
 }
 
+/**
+ * A straight side made an arc that rises `rise` mm out of it, or sinks into the panel where that is
+ * negative; no more than half a circle.
+ */
+export function arched(shape: Shape, side: string, rise: number): Shape {
+  const old = sideOf(shape, side);
+  const end = endOf(old);
+  const width = distance(old.start, end);
+  if (!(Math.abs(rise) <= width / 2)) {
+    throw new RangeError(`an arc ${rise} mm high does not stand on a side of ${width} mm`);
+  }
+  if (rise === 0) return shape;
+  const arc = arcTo(end, 4 * Math.atan((2 * rise) / width));
+  const sides = { ...shape.sides, [side]: openPath(old.start, [arc]) };
+  return { ...shape, outline: replaceSide(shape.outline, old, [arc]), sides };
+}
+
 function replaceSide(outline: Path, old: Path, by: readonly Segment[]): Path {
   let found = false;
   const segments = [...steps(outline)].flatMap(({ from, segment }) => {
