@@ -3,6 +3,7 @@ import { batchCommand } from './batch.js';
 import { boxCommand } from './box.js';
 import { decorCommand } from './decor.js';
 import { type Environment, EXIT, type ExitCode, InputError, type Report } from './environment.js';
+import { fitCommand } from './fit.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
 
@@ -22,6 +23,7 @@ export async function runProgram(
     .showHelpAfterError('(add --help for the options and examples)')
     .addHelpText('after', HELP_AFTER)
     .addCommand(batchCommand(environment, report))
+    .addCommand(fitCommand(environment, report))
     .addCommand(boxCommand(environment, report))
     .addCommand(decorCommand(environment, report))
     .addCommand(listCommand(environment, report))
@@ -67,6 +69,7 @@ const HELP_AFTER = `
 Examples:
   foldwright batch orchard-fair              the demo job, into out/orchard-fair
   foldwright box flip-lid --inside 6x2x1in   one box, sized by its inside
+  foldwright fit ball --diameter 25mm --count 9   the boxes for a treat, least paper first
   foldwright list styles                     what boxes there are
   foldwright inspect out/**/*.svg            look before you cut
 

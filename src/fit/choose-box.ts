@@ -3,7 +3,7 @@ import type { BoxStyle } from '../contracts.js';
 import { type Arrangement, type Inside, type Net, SIDES, type Side, type Treat } from '../model.js';
 import type { ParamError } from '../params.js';
 import { arranged, type Choice, type Outline, outlinesFor } from './arrange-treats.js';
-import { type Blank, leastPaper, type StyleAsked } from './least-paper.js';
+import { type Blank, leastPaper, type Sheet, type StyleAsked } from './least-paper.js';
 import { laid, placedIn, roundAbout } from './move.js';
 import { sizesIn } from './sizes.js';
 
@@ -19,8 +19,7 @@ export interface Question {
   readonly treat: Treat;
   readonly choice?: Choice;
   readonly styles: readonly StyleAsked[];
-  /** Of the paper, mm. */
-  readonly thickness: number;
+  readonly sheet: Sheet;
   /** Insides are rounded up to whole steps, so that they can be read and marked, mm. */
   readonly step: number;
   /** Sizes of each style in the answer, the least paper first; 2 if not given. */
@@ -74,9 +73,9 @@ export function chooseBoxes(question: Question): Choices {
     const { room, plan } = asked.style;
     if (!room || (upright && (room.insideFor || plan === 'round'))) return [];
     const { style, values } = asked;
-    const { thickness, treat } = question;
+    const { sheet, treat } = question;
     const sizes = sizesIn(style, outlines, question, roundOf);
-    const tried = leastPaper(asked, thickness, sizes, most + MORE_LAID);
+    const tried = leastPaper(asked, sheet, sizes, most + MORE_LAID);
     if (tried.built.length === 0 && tried.refused) refused.push({ style, ...tried.refused });
     return tried.built
       .map(({ size, ...box }): BoxChoice => {

@@ -17,7 +17,7 @@ export {
   type SheetYield,
 } from './choose-box.js';
 export { cellsOf, holesOf, INSERTS, type Insert, insertValues, spacedFor } from './inserts.js';
-export type { Blank, StyleAsked } from './least-paper.js';
+export type { Blank, Sheet, StyleAsked } from './least-paper.js';
 export { liesKnown } from './lies.js';
 export { laid, placedIn, roundAbout } from './move.js';
 export { arrangementWords, lieWords, treatWords } from './words.js';

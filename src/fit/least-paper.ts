@@ -30,6 +30,16 @@ export interface Refused {
   readonly error: ParamError;
 }
 
+/** The paper that boxes are cut from. */
+export interface Sheet {
+  /** mm. */
+  readonly thickness: number;
+  /** Whether a blank can be cut from a sheet of it. */
+  fits(blank: Blank): boolean;
+}
+
+/** Comes after every box that fits a sheet: more than any blank, mm². */
+const TOO_BIG = 1e9;
 /** So few sizes are all built. */
 const FEW = 8;
 /** Sizes built after each look at how paper grows. */
@@ -43,16 +53,19 @@ const FIRST_TRIED = 12;
 /** How much a side is changed to see how the blanks grow. */
 const CHANGE = 1.25;
 
-/** At least `most` of `sizes` (or all), the least paper first; of what is refused the first. */
+/** At most `most` of `sizes`: those whose blanks all fit a sheet first, then by paper. Of what the style
+ *  refuses, the first. */
 export function leastPaper(
   asked: StyleAsked,
-  thickness: number,
+  { thickness, fits }: Sheet,
   sizes: readonly Size[],
   most: number,
 ): { readonly built: readonly Built[]; readonly refused?: Refused } {
   const built: Built[] = [];
   let refused: Refused | undefined;
   const left = new Set(sizes);
+  const order = (b: Pick<Built, 'blanks' | 'paper'>) =>
+    b.paper + (b.blanks.every(fits) ? 0 : TOO_BIG);
   const add = (some: readonly Size[]) => {
     for (const size of some) {
       left.delete(size);
@@ -60,7 +73,7 @@ export function leastPaper(
       if ('error' in made) refused ??= { inside: size.inside, error: made.error };
       else built.push({ size, ...made });
     }
-    built.sort((a, b) => a.paper - b.paper);
+    built.sort((a, b) => order(a) - order(b));
   };
   const few = sizes.length <= FEW;
   if (few) add(sizes);
@@ -68,25 +81,28 @@ export function leastPaper(
     add([sizes[Math.floor((i * sizes.length) / FIRST_TRIED)]!]);
   }
   for (let look = 0; look < MOST_LOOKS && left.size > 0 && built[0]; look++) {
-    const paperOf = guess(asked, built[0], thickness);
-    const next = [...left];
-    if (paperOf) next.sort((a, b) => paperOf(a.inside) - paperOf(b.inside));
+    const blanksOf = guess(asked, built[0], thickness);
+    const guessed = ({ inside }: Size) => {
+      const blanks = blanksOf?.(inside) ?? [];
+      return order({ blanks, paper: areaOf(blanks) });
+    };
+    const next = [...left].map(size => ({ size, order: guessed(size) }));
+    next.sort((a, b) => a.order - b.order);
     const before = built[0];
-    add(next.slice(0, Math.max(BUILT_EACH, most)));
+    add(next.slice(0, Math.max(BUILT_EACH, most)).map(n => n.size));
     if (built[0] === before) break;
-    const { paper, size } = built[0];
-    if (paperOf && Math.abs(paperOf(size.inside) - paper) <= SURE * paper) break;
+    const got = order(built[0]);
+    if (blanksOf && Math.abs(guessed(built[0].size) - got) <= SURE * built[0].paper) break;
   }
   return { built: built.slice(0, most), ...(refused && { refused }) };
 }
 
-/** How much paper other sizes take, from how the blanks of `here` grow; nothing where a larger one is
- *  refused. */
+/** The blanks of other sizes, from how those of `here` grow; nothing where a larger one is refused. */
 function guess(
   asked: StyleAsked,
   here: Built,
   thickness: number,
-): ((inside: Inside) => number) | undefined {
+): ((inside: Inside) => readonly Blank[]) | undefined {
   const at = here.size.inside;
   // A round plan has one measure for both.
   const moves: Partial<Inside>[] =
@@ -99,14 +115,14 @@ function guess(
     return undefined;
   const sides = moves.map(move => Object.keys(move)[0] as keyof Inside);
   return inside =>
-    here.blanks.reduce((sum, blank, i) => {
+    here.blanks.map((blank, i) => {
       const along = (key: keyof Blank) =>
         sides.reduce((value, side, k) => {
           const rate = (grown[k]!.blanks[i]![key] - blank[key]) / (at[side] * (CHANGE - 1));
           return value + rate * (inside[side] - at[side]);
         }, blank[key]);
-      return sum + along('width') * along('height');
-    }, 0);
+      return { width: along('width'), height: along('height') };
+    });
 }
 
 function build(
@@ -117,12 +133,15 @@ function build(
   try {
     const nets = style.build({ inside, thickness }, values);
     const blanks = nets.map(blankOf);
-    return { nets, blanks, paper: blanks.reduce((sum, b) => sum + b.width * b.height, 0) };
+    return { nets, blanks, paper: areaOf(blanks) };
   } catch (error) {
     if (error instanceof ParamError) return { error };
     throw error;
   }
 }
+
+const areaOf = (blanks: readonly Blank[]): number =>
+  blanks.reduce((sum, b) => sum + b.width * b.height, 0);
 
 export function blankOf({ panels }: Net): Blank {
   const all = panels.map(p => bounds(p.outline));

@@ -61,10 +61,14 @@ function insideOf(
   return room?.insideFor ? room.insideFor(clear) : clear;
 }
 
+/** No style folds a box with a shorter side. */
+const LEAST_SIDE_MM = 5;
+
 function rounded(inside: Inside, step: number): Inside {
   // Steps of 0.1 mm added up leave 123.30000000000001.
   const up = (mm: number) => Number((Math.ceil((mm - SAME_POINT_MM) / step) * step).toFixed(6));
-  return { length: up(inside.length), width: up(inside.width), height: up(inside.height) };
+  const side = (mm: number) => up(Math.max(mm, LEAST_SIDE_MM));
+  return { length: side(inside.length), width: side(inside.width), height: side(inside.height) };
 }
 
 const surface = ({ length: l, width: w, height: h }: Inside): number => l * w + l * h + w * h;

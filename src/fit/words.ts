@@ -56,6 +56,9 @@ function patternWords({ pattern, columns, rows, places, layers }: Arrangement): 
   }
 }
 
+/** A round no higher than this share of its diameter is spoken of as a disc. */
+const DISC = 0.7;
+
 /** How the pieces lie, as people say of their shape. */
 export function lieWords({ treat: { shape }, lie, places, up }: Arrangement): string {
   switch (shape.kind) {
@@ -68,7 +71,8 @@ export function lieWords({ treat: { shape }, lie, places, up }: Arrangement): st
       return places[0]?.axis === up ? 'standing' : 'lying';
     case 'round': {
       const stands = places[0]?.axis === up;
-      if (shape.height <= shape.diameter) return stands ? 'flat' : 'on the rim';
+      const isDisc = shape.height <= DISC * shape.diameter;
+      if (isDisc) return stands ? 'flat' : 'on the rim';
       return stands ? 'standing' : 'lying';
     }
   }

@@ -1,6 +1,7 @@
 /** What a job asks for, between reading it and looking its names up, with the place of each part. */
 import type { Feature } from '../contracts.js';
 import type { Decoration, FeatureSpec, Inside, Item } from '../model.js';
+import type { AskedTreat } from './asked-treat.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
 
@@ -44,6 +45,8 @@ export interface AskedBox {
   readonly stock?: Entry | undefined;
   /** Undefined when it was at fault, which has been told. */
   readonly size?: AskedSize | undefined;
+  /** In place of a size: what the box is to hold. */
+  readonly treat?: AskedTreat | undefined;
   readonly params: readonly Pair[];
   readonly decorations: readonly PlacedDecoration[];
   readonly features: readonly AskedFeature[];

@@ -9,10 +9,12 @@ import {
   MEASURES,
   type PlacedItem,
 } from './asked.js';
+import { readAskedTreat } from './asked-treat.js';
 import { buildBox } from './build-check.js';
 import type { Context } from './context.js';
 import type { Entry } from './document.js';
 import type { Span } from './fault.js';
+import { sizedByTreat } from './fit-treat.js';
 import { faultOfName, fillTemplate, placeholders, titleFrom } from './names.js';
 import { didYouMean } from './nearest.js';
 import { countOf, sizeOf } from './quantities.js';
@@ -26,14 +28,33 @@ const COUNT = { least: 1, most: 10_000 };
 export const countIn = (c: Context, entry: Entry | undefined) =>
   (entry && countOf(c.r, entry, 'count', COUNT)) ?? 1;
 
+/** What an entry says of its size: the size, or the treat that sizes it. */
+export function sizingIn(c: Context, f: Fields, what: string): Pick<AskedBox, 'size' | 'treat'> {
+  const treat = f.pair('treat');
+  if (!treat) return { size: sizeIn(c, f, what) };
+  const measure = MEASURES.find(m => f.pair(m));
+  if (measure) {
+    c.r.fault(f.pair(measure)!.keyAt, `treat and ${measure} are both given`, {
+      allowed: `exactly one of ${listed([...MEASURES, 'treat'])}`,
+    });
+    return {};
+  }
+  const entry = f.get('treat');
+  return { treat: entry && readAskedTreat(c.r, c.library, entry) };
+}
+
 /** The one size of an entry. */
-export function sizeIn(c: Context, f: Fields, what: string): AskedSize | undefined {
+function sizeIn(c: Context, f: Fields, what: string): AskedSize | undefined {
   const given = MEASURES.filter(m => f.pair(m));
   const [measure, second] = given;
   if (!measure) {
-    return c.r.fault(headOf(c.r, f.at), `${what} needs a size: inside, outside or creases`, {
-      hint: 'for instance  inside: 6 x 2 x 1',
-    });
+    return c.r.fault(
+      headOf(c.r, f.at),
+      `${what} needs a size: inside, outside or creases; or a treat`,
+      {
+        hint: 'for instance  inside: 6 x 2 x 1',
+      },
+    );
   }
   if (second) {
     return c.r.fault(f.pair(second)!.keyAt, `${given.join(' and ')} are both given`, {
@@ -56,14 +77,15 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
   const stock = asked.stock ? papers.use(asked.stock) : papers.standard;
   const params = style && readParams(r, asked.params, style);
   const split = asked.split && choiceOf(r, asked.split, 'split', ['no', 'auto']);
-  const words = wordsOf(c, asked, style?.id);
+  const paper = stock === undefined ? undefined : papers.get(stock);
+  const fitted = asked.treat && sizedByTreat(c, { asked, style, params, paper });
+  const { size, words: more } = fitted ?? asked;
+  const words = wordsOf(c, { ...asked, size, words: more }, style?.id);
   const named = words && nameIn(c, asked, words);
   const title = words && titleIn(c, asked, words);
-  const { size } = asked;
   if (!style || !size || !params) return undefined;
   if (stock === undefined && !asked.stock)
     return r.fault(headOf(r, asked.at), 'the box needs a stock: the paper it is cut from');
-  const paper = stock === undefined ? undefined : papers.get(stock);
   const spec =
     paper && params.sound
       ? buildBox(c, {
@@ -87,6 +109,7 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
       spec,
       values: params.values,
       stock,
+      ...(fitted && { arrangement: fitted.arrangement }),
       ...(asked.features.length > 0 && { features: asked.features.map(f => f.spec) }),
       ...(split === 'auto' && { split }),
     },

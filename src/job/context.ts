@@ -1,6 +1,6 @@
 /** What the readers of a job share: the variants and presets on offer, and the job's own papers. */
 import type { BoxStyle, Feature, Motif, MotifTools, Pattern } from '../contracts.js';
-import type { Stock } from '../model.js';
+import type { Cutter, Stock } from '../model.js';
 import type { Entry, Pair } from './document.js';
 import type { Span } from './fault.js';
 import { faultOfName, sameOnDisk } from './names.js';
@@ -33,6 +33,8 @@ export interface Context {
   readonly r: Reading;
   readonly library: Library;
   readonly papers: Papers;
+  /** Undefined when it was at fault, which has been told. */
+  readonly cutter: Cutter | undefined;
 }
 
 /** The preset for a name; its own faults are told beside the job's. */

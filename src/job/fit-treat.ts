@@ -1,13 +1,16 @@
 /** Boxes sized by their treat: the arrangement of least paper, or why there is none. */
 import type { BoxStyle } from '../contracts.js';
 import { type BoxChoice, type Choices, chooseBoxes, outlinesFor } from '../fit/index.js';
-import type { Cutter, ParamValues, Stock } from '../model.js';
+import type { Arrangement, Cutter, ParamValues, Stock } from '../model.js';
 import type { LengthUnit } from '../units/length.js';
+import type { AskedBox, AskedSize } from './asked.js';
 import type { AskedTreat } from './asked-treat.js';
+import type { Context } from './context.js';
 import type { Span } from './fault.js';
-import { yieldOn } from './paper-yield.js';
+import { sheetOf, yieldOn } from './paper-yield.js';
 import { inUnit } from './quantities.js';
 import { cut, listed, type Reading } from './reading.js';
+import type { Params } from './values.js';
 
 /** Sides are rounded up to what people mark: a tenth of a millimetre, or 1/32 in. */
 export const stepOf = (unit: LengthUnit): number => (unit === 'in' ? 25.4 / 32 : 0.1);
@@ -28,13 +31,55 @@ export const fitTreat = (r: Reading, { asked, stock, cutter, ...rest }: Fitting)
     ...rest,
     treat: asked.treat,
     choice: asked.choice,
-    thickness: stock.caliper,
+    sheet: sheetOf(stock, cutter),
     step: stepOf(r.unit),
     yieldOf: yieldOn(stock, cutter),
   });
 
+export interface Sized {
+  readonly size: AskedSize;
+  readonly arrangement: Arrangement;
+  /** For the templates of names and titles. */
+  readonly words: ReadonlyMap<string, string>;
+}
+
+/** The size that an asked box gets from its treat. Nothing where something is at fault, which has
+ *  been told. */
+export function sizedByTreat(
+  { r, library, cutter }: Context,
+  {
+    asked,
+    style,
+    params,
+    paper,
+  }: {
+    readonly asked: AskedBox;
+    readonly style: BoxStyle | undefined;
+    readonly params: Params | undefined;
+    readonly paper: Stock | undefined;
+  },
+): Sized | undefined {
+  const { treat } = asked;
+  if (!treat || !style || !params?.sound || !paper || !cutter) return undefined;
+  const fitting: Fitting = {
+    asked: treat,
+    styles: [{ style, values: params.values }],
+    stock: paper,
+    cutter,
+  };
+  const box = bestBox(r, fitting, asked.style?.at ?? asked.at, library.styles);
+  if (!box) return undefined;
+  const { length, width, height } = box.inside;
+  const { id, count } = treat.treat;
+  return {
+    size: { measure: 'inside', sides: [length, width, height], at: treat.at },
+    arrangement: box.arrangement(),
+    words: new Map([...asked.words, ['treat', id], ['pieces', String(count)]]),
+  };
+}
+
 /** The best box of one style. What is wrong is told at its place. */
-export function bestBox(
+function bestBox(
   r: Reading,
   fitting: Fitting,
   styleAt: Span,

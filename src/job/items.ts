@@ -1,7 +1,7 @@
 /** The items of a job: single boxes, the rows of its tables, decorations without a box. */
 import type { Item } from '../model.js';
 import type { AskedBox, PlacedItem } from './asked.js';
-import { countIn, makeBox, sizeIn } from './boxes.js';
+import { countIn, makeBox, sizingIn } from './boxes.js';
 import type { Context } from './context.js';
 import { MOTIF_KEYS, readDecorations, readLoose, readShared, type Shared } from './decorations.js';
 import type { Entry } from './document.js';
@@ -28,6 +28,7 @@ const BOX_KEYS = [
   'inside',
   'outside',
   'creases',
+  'treat',
   'count',
   'stock',
   'params',
@@ -80,7 +81,7 @@ function askBox(c: Context, entry: Entry, shared: Shared): AskedBox | undefined 
     count: f.get('count'),
     style: f.get('style'),
     stock: f.get('stock'),
-    size: sizeIn(c, f, 'a box'),
+    ...sizingIn(c, f, 'a box'),
     params: paramPairs(c.r, f.get('params')),
     decorations: readDecorations(c, f.get('decorations'), shared),
     features: readFeatures(c, f.get('features')),

@@ -1,11 +1,21 @@
 /** How many boxes a sheet gives, by the blanks around their nets. */
-import type { Blank, SheetYield } from '../fit/index.js';
+import type { Blank, Sheet, SheetYield } from '../fit/index.js';
 import { rectangle } from '../geom/index.js';
 import type { Cutter, Piece, Stock } from '../model.js';
-import { arrange } from '../sheet/index.js';
+import { arrange, cutterReach } from '../sheet/index.js';
 
 /** More from one sheet are gift tags. */
 const MOST_PER_SHEET = 200;
+
+/** A blank fits what the cutter reaches of a sheet, straight or turned. */
+export function sheetOf(stock: Stock, cutter: Cutter): Sheet {
+  const reach = cutterReach(stock, cutter);
+  const [w, h] = [reach.maxX - reach.minX, reach.maxY - reach.minY];
+  return {
+    thickness: stock.caliper,
+    fits: ({ width, height }) => (width <= w && height <= h) || (width <= h && height <= w),
+  };
+}
 
 /** Of one stock in one cutter; nothing of it is printed. */
 export function yieldOn(stock: Stock, cutter: Cutter): (blanks: readonly Blank[]) => SheetYield {

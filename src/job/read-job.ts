@@ -28,7 +28,12 @@ import {
 export type { Library } from './context.js';
 
 /** Parts of an item that a later stage may find at fault. */
-export type Part = 'name' | 'size' | 'stock' | { readonly decoration: string } | { readonly feature: number };
+export type Part =
+  | 'name'
+  | 'size'
+  | 'stock'
+  | { readonly decoration: string }
+  | { readonly feature: number };
 
 export interface ReadJob {
   readonly design: Design;
@@ -111,7 +116,7 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     ask(f, 'print-margin', e => lengthOf(r, e, 'print-margin', PRINT_MARGIN_MM)) ??
     STANDARD.printMargin;
   const papers = readPapers(r, library, f.get('stocks'), f.get('stock'));
-  const c: Context = { r, library, papers };
+  const c: Context = { r, library, papers, cutter };
   const placed = readItems(c, f);
   if (!cutter || !convention || name === undefined) return undefined;
   const design: Design = {

@@ -8,7 +8,7 @@ import {
   type Measure,
   type PlacedDecoration,
 } from './asked.js';
-import { sizeIn } from './boxes.js';
+import { sizingIn } from './boxes.js';
 import type { Context } from './context.js';
 import { readDecorations, type Shared } from './decorations.js';
 import type { Entry, ListEntry, Pair } from './document.js';
@@ -40,7 +40,7 @@ const SHARED_KEYS = [
   'decorations',
 ] as const;
 const TABLE_KEYS = [...SHARED_KEYS, 'style', 'sizes', 'columns', 'rows'] as const;
-const ROW_KEYS = [...SHARED_KEYS, ...MEASURES] as const;
+const ROW_KEYS = [...SHARED_KEYS, ...MEASURES, 'treat'] as const;
 const SIDES = ['length', 'width', 'height'] as const;
 /** Columns that are not parameters of the style. */
 const COLUMNS = [...SIDES, 'count', 'name', 'title', 'stock'] as const;
@@ -225,7 +225,7 @@ function byItself(table: Table, row: Entry, n: string): AskedBox | undefined {
     stock: own.get('stock') ?? rest.stock,
     features: own.pair('features') ? readFeatures(c, own.get('features')) : table.features,
     split: own.get('split') ?? rest.split,
-    size: sizeIn(c, own, `row ${n}`),
+    ...sizingIn(c, own, `row ${n}`),
     params: [...table.params, ...paramPairs(r, own.get('params'))],
     decorations: own.pair('decorations')
       ? readDecorations(c, own.get('decorations'), table.shared)

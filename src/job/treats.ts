@@ -116,21 +116,29 @@ function measured(
     }
   }
   const measures = MEASURES[kind];
-  const keys = kind === 'pouch' ? [...measures, 'squash'] : measures;
-  const f = fields(r, entry, `a ${kind}`, keys, base ? [] : measures);
+  const sized = kind === 'block' || kind === 'pouch';
+  const keys = [...measures, ...(sized ? ['size'] : []), ...(kind === 'pouch' ? ['squash'] : [])];
+  const bySize = sized && entry.kind === 'map' && entry.pairs.some(p => p.key === 'size');
+  const f = fields(r, entry, `a ${kind}`, keys, base || bySize ? [] : measures);
   if (!f) return undefined;
   const old = base as unknown as Readonly<Record<string, number>> | undefined;
-  const read = measures.map(
-    m => [m, ask(f, m, e => lengthOf(r, e, m, TREAT_MM)) ?? old?.[m]] as const,
-  );
-  const squash = kind === 'pouch' ? squashIn(r, f, old?.squash) : undefined;
-  if (read.some(([, v]) => v === undefined)) return undefined;
-  if (kind === 'pouch' && squash === undefined) return undefined;
-  return {
-    kind,
-    ...Object.fromEntries(read),
-    ...(squash !== undefined && { squash }),
-  } as TreatShape;
+  const squash = kind === 'pouch' ? squashIn(r, f, old?.squash) : 0;
+  const sides = bySize
+    ? sidesIn(r, f)
+    : measures.map(m => ask(f, m, e => lengthOf(r, e, m, TREAT_MM)) ?? old?.[m]);
+  if (squash === undefined || !sides || sides.some(s => s === undefined)) return undefined;
+  const read = Object.fromEntries(measures.map((m, i) => [m, sides[i]]));
+  return { kind, ...read, ...(kind === 'pouch' && { squash }) } as TreatShape;
+}
+
+function sidesIn(r: Reading, f: Fields): readonly number[] | undefined {
+  const other = f.pairs.find(p => MEASURES.block.includes(p.key));
+  if (other) {
+    return r.fault(other.keyAt, `size and ${other.key} are both given`, {
+      hint: 'size is length x width x height already',
+    });
+  }
+  return ask(f, 'size', e => sizeOf(r, e, 'size'));
 }
 
 /** `20%`, or the bare number of per cent; kept as a share. */

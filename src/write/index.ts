@@ -29,3 +29,4 @@ export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readSvg } from './read-svg.js';
 export type { Reading, ReadOptions } from './reading.js';
+export { type TreatSubject, treatPicture } from './treat-picture.js';

@@ -181,5 +181,5 @@ export const standIns: Library = {
   motifs: [badge],
   patterns: [specks],
   presets: presetsOf(FILES),
-  tools: { letter: () => [], seeded: () => () => 0.5},
+  tools: { letter: () => [], seeded: () => () => 0.5 },
 };
