@@ -54,6 +54,7 @@ export const prism = defineStyle({
   tags: ['tube', 'polygon', 'tuck end', 'telescope', 'ECMA group D?'],
   example: { length: 60, width: 60, height: 50 },
   plan: 'round',
+  room: { lies: false },
   params: PARAMS,
   build(spec, values) {
     const size = { ...checkedRound(spec), sides: values.sides };
