@@ -52,7 +52,8 @@ function standsOf(side: 1 | -1, count: number, long: number, lean: number, betwe
 
 /** A ring of paper leaves. */
 function garland(id: string, paper: string, count: number, between: boolean): Layer {
-  const long = ((between ? 1.06 : 1) * Math.PI * RING) / count;
+  // Fewer leaves are no longer than eight, or they would cross each other at the bottom.
+  const long = ((between ? 1.06 : 1) * Math.PI * RING) / Math.max(count, 8);
   const edge = (side: 1 | -1, length: number, lean: number) =>
     leafyEdge(side, standsOf(side, count, length, lean, between), lean, {
       long: length,
@@ -60,7 +61,7 @@ function garland(id: string, paper: string, count: number, between: boolean): La
       tip: 'pointed',
     });
   const outside = edge(1, long, 0.72);
-  const inside = edge(-1, 0.76 * long, 0.66);
+  const inside = edge(-1, 0.7 * long, 0.76);
   return layer(id, outside.edge, {
     holes: [clockwise(inside.edge)],
     paper,

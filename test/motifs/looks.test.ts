@@ -14,7 +14,7 @@ const tools = makeMotifTools({ fonts: allFonts() });
 
 /** Area in mm² of a layer as resvg paints it, by the darkness of its pixels. */
 function paintedArea(l: Layer): number {
-  const { svg, scale } = layerMask(l, 180, 2);
+  const { svg, scale } = layerMask(l, 600, 2);
   const { pixels } = new Resvg(svg).render();
   let dark = 0;
   for (let i = 0; i < pixels.length; i += 4) dark += 1 - pixels[i]! / 255;

@@ -9,6 +9,7 @@ import {
   offsetRegions,
   pathLength,
   scaling,
+  selfMeeting,
   signedArea,
   steps,
   tangentAt,
@@ -118,6 +119,16 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
         }
         const paths = [layer.outline, ...layer.holes, ...layer.strokes.map(s => s.path)];
         expect(paths.every(isFinitePath)).toBe(true);
+      }
+    }
+  });
+
+  it('does not cross or touch itself', () => {
+    for (const { values, layers } of all) {
+      for (const { outline, holes } of layers) {
+        for (const path of [outline, ...holes]) {
+          expect(selfMeeting(path), JSON.stringify(values)).toBeUndefined();
+        }
       }
     }
   });
