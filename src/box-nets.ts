@@ -62,6 +62,16 @@ export function panelIn(
   return undefined;
 }
 
+/** Every closure, with the net that is cut in which its first half lies. */
+export function closuresOf({ whole, parts }: BoxNets) {
+  return whole.flatMap((net, i) =>
+    net.closures.map(closure => ({
+      net: parts[i]!.find(p => find(p.panels, closure.a))!.id,
+      closure,
+    })),
+  );
+}
+
 /** Halves of closures on one face of a panel. */
 export function closuresOn(
   { whole }: BoxNets,

@@ -8,13 +8,14 @@ import {
   type BoxKit,
   type BoxNets,
   boxNets,
+  closuresOf,
   closuresOn,
   largerOffer,
   panelIn,
 } from './box-nets.js';
 import type { MotifTools } from './contracts.js';
 import { netPiece, type Proof, proveNet } from './fold/index.js';
-import type { Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
+import type { Closure, Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
 import { planSheet, type SheetReport } from './tool/index.js';
@@ -39,8 +40,8 @@ export interface PlannedItem {
   readonly item: Item;
   /** What is cut. */
   readonly nets: readonly Net[];
-  /** The nets before any was cut in two: closures go from one part to the other. */
-  readonly whole: readonly Net[];
+  /** Also those from one part of a net that is cut in two to the other; by the part of panel a. */
+  readonly closures: readonly { readonly net: string; readonly closure: Closure }[];
   /** Each net's laws and steps. A law that is broken is a fault of the style's, told as a failed
    *  check. */
   readonly proofs: readonly Proof[];
@@ -73,7 +74,7 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   });
   const warnings = [...box.warnings, ...decorated.flatMap(d => d.warnings)];
   const decals = decalsOf(item, box, decorated, design);
-  return { item, nets, whole: box.whole, proofs, warnings, faults, sheets, decals };
+  return { item, nets, closures: closuresOf(box), proofs, warnings, faults, sheets, decals };
 }
 
 /** A file of a sheet. `path` is relative to the job's folder. */

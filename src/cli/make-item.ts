@@ -71,14 +71,12 @@ const brokenLaws = ({ findings }: PlannedItem['proofs'][number]): string[] =>
 const netsOf = (item: Item, { proofs }: PlannedItem): ManifestNet[] =>
   proofs.map(proof => netEntry({ ...proof, item: item.name, findings: brokenLaws(proof) }));
 
-const closuresOf = (item: Item, { whole }: PlannedItem): ManifestClosure[] =>
-  whole.flatMap(net =>
-    net.closures.map(c => ({
-      item: item.name,
-      net: net.id,
-      a: c.a,
-      b: c.b,
-      at: c.at,
-      diameterMm: c.diameter,
-    })),
-  );
+const closuresOf = (item: Item, { closures }: PlannedItem): ManifestClosure[] =>
+  closures.map(({ net, closure: { a, b, at, diameter } }) => ({
+    item: item.name,
+    net,
+    a,
+    b,
+    at,
+    diameterMm: diameter,
+  }));
