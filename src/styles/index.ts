@@ -16,6 +16,7 @@ import { pillow } from './pillow.js';
 import { platform } from './platform.js';
 import { pouch } from './pouch.js';
 import { prism } from './prism.js';
+import { pyramid } from './pyramid.js';
 import { reverseTuck } from './reverse-tuck.js';
 import { sleeveAndTray } from './sleeve-and-tray.js';
 import { slice } from './slice.js';
@@ -39,6 +40,7 @@ export const STYLES: readonly BoxStyle[] = [
   petalClose,
   prism,
   cup,
+  pyramid,
   pillow,
   fourWallBurst,
   divider,
