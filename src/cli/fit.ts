@@ -33,6 +33,7 @@ export const fitCommand = (environment: Environment, report: Report) =>
     .option('--columns <n>', 'only so many pieces in a row')
     .option('--rows <n>', 'only so many rows')
     .option('--layers <n>', 'only so many layers')
+    .option('--straight', 'only straight rows, nothing staggered, turned or nested')
     .addOption(
       new Option('--insert <style>', 'with a place of its own for each piece: divider or platform'),
     )

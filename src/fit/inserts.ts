@@ -10,9 +10,9 @@ import type { Choice } from './arrange-treats.js';
 export const INSERTS = ['divider', 'platform'] as const;
 export type Insert = (typeof INSERTS)[number];
 
-/** Between two holes this much paper stays, or it tears when a piece is lifted (common practice, no
- *  source), mm. */
-const BRIDGE_MM = 4;
+/** From a piece to the wall beside a platform, mm: half of the room of its hole, 1.5 mm of paper that
+ *  does not tear, and 0.5 mm from the platform to the wall; the paper's thickness comes on top. */
+const BESIDE_HOLE_MM = 2.5;
 /** A ball sits in a hole of this share of its diameter, and so does a low round (common practice). */
 const SEAT = 0.8;
 /** A tall round goes through a hole with this much room, mm. */
@@ -30,7 +30,7 @@ export function spacedFor(
     const apart = 2 * clearance + thickness;
     return { treat: { ...treat, clearance, apart }, choice: { straight: true } };
   }
-  const clearance = Math.max(treat.clearance, treat.apart / 2, BRIDGE_MM / 2);
+  const clearance = Math.max(treat.clearance, treat.apart / 2, BESIDE_HOLE_MM + thickness);
   const spaced = { ...treat, clearance, apart: 2 * clearance };
   return { treat: spaced, choice: { straight: true, layers: 1 } };
 }

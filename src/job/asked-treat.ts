@@ -4,7 +4,7 @@ import type { Treat } from '../model.js';
 import { type Context, presetOf } from './context.js';
 import type { Entry } from './document.js';
 import type { Span } from './fault.js';
-import { countOf } from './quantities.js';
+import { countOf, flagOf } from './quantities.js';
 import { ask, fields, headOf, type Reading } from './reading.js';
 import { readTreat } from './treats.js';
 
@@ -14,7 +14,8 @@ export interface AskedTreat {
   readonly at: Span;
 }
 
-const CHOICE_KEYS = ['columns', 'rows', 'layers'] as const;
+const NUMBERS = ['columns', 'rows', 'layers'] as const;
+const CHOICE_KEYS = [...NUMBERS, 'straight'] as const;
 const CHOSEN = { least: 1, most: 500 };
 
 /** A preset's name, or a treat of the job's own (perhaps `like` a preset) with rows or layers. */
@@ -37,9 +38,12 @@ export function readAskedTreat(
   const f = fields(r, { ...entry, pairs: entry.pairs.filter(isChoice) }, 'a treat', CHOICE_KEYS);
   if (!treat || !f) return undefined;
   const choice = Object.fromEntries(
-    CHOICE_KEYS.map(key => [key, ask(f, key, e => countOf(r, e, key, CHOSEN))]),
+    NUMBERS.map(key => [key, ask(f, key, e => countOf(r, e, key, CHOSEN))]),
   );
-  return r.faults.length > before ? undefined : { treat, choice, at: headOf(r, entry.at) };
+  const straight = ask(f, 'straight', e => flagOf(r, e, 'straight'));
+  return r.faults.length > before
+    ? undefined
+    : { treat, choice: { ...choice, straight }, at: headOf(r, entry.at) };
 }
 
 const isChoice = ({ key }: { readonly key: string }) =>

@@ -52,6 +52,11 @@ export function commandText(start: string) {
       const keyAt = word(`--${flag}`);
       return [{ key, keyAt, value: entry(value) }];
     },
+    /** `--flag` alone, as a pair that says yes. */
+    flag(key: string): Pair {
+      const keyAt = word(`--${key}`);
+      return { key, keyAt, value: { kind: 'text', text: 'yes', at: keyAt } };
+    },
     settings(set: Readonly<Record<string, string>>): Pair[] {
       return Object.entries(set).map(([key, value]) => {
         word('--set');

@@ -27,7 +27,11 @@ const MEASURES = ['size', 'length', 'width', 'height', 'diameter', 'squash'] as 
 const HOW = ['count', 'clearance', 'apart', 'stack', 'lie', 'columns', 'rows', 'layers'] as const;
 
 /** Options as they were typed. */
-export type FitCommand = { readonly treat: string; readonly style: readonly string[] } & {
+export type FitCommand = {
+  readonly treat: string;
+  readonly style: readonly string[];
+  readonly straight?: true | undefined;
+} & {
   readonly [K in
     | (typeof MEASURES)[number]
     | (typeof HOW)[number]
@@ -64,7 +68,8 @@ export function answerFit(
   const line = commandText('foldwright fit');
   const name = line.entry(command.treat);
   const measures = MEASURES.flatMap(m => line.option(m, command[m]));
-  const how = HOW.flatMap(h => line.option(h, command[h]));
+  const straight = command.straight ? [line.flag('straight')] : [];
+  const how = [...HOW.flatMap(h => line.option(h, command[h])), ...straight];
   const [stock] = line.option('stock', command.stock);
   const [cutter] = line.option('cutter', command.cutter);
   const styles = command.style.flatMap(s => line.option('style', s));

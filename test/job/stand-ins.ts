@@ -37,6 +37,7 @@ export const crate = defineStyle({
   summary: 'a crate',
   tags: [],
   example: { length: 60, width: 40, height: 20 },
+  room: { lies: false },
   params: {
     tab: { kind: 'length', default: 'auto', least: 3, most: 60, help: 'tab' },
     mitreDeg: { kind: 'angleDeg', default: 15, least: 0, most: 45, help: 'mitre' },
