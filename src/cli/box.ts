@@ -29,6 +29,7 @@ export const boxCommand = (environment: Environment, report: Report) =>
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--count <n>', 'how many', '1')
     .option('--name <name>', 'folder for this box; made from the size if not given')
+    .option('--net <file>', 'also write its nets as JSON, to fold with a program of your own')
     .addHelpText(
       'after',
       `
@@ -36,12 +37,14 @@ Examples:
   foldwright box flip-lid --inside 6x2x1in
   foldwright box flip-lid --inside 6x2x1in --feature "thumb-notch on=lid radius=10mm"
   foldwright box pillow --inside 110x70x25mm --set notch=18mm --out out/try
-  foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12`,
+  foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12
+  foldwright box flip-lid --inside 6x2x1in --check --net flip-lid.json`,
     )
     .action(async (style, options) => {
       const { boxDocument } = await import('../job/index.js');
       const { make } = await import('./make.js');
-      report(
-        await make(boxDocument({ style, ...options }), { ...options, single: true }, environment),
-      );
+      const document = boxDocument({ style, ...options });
+      report(await make(document, { ...options, single: true }, environment));
+      const { tellFacts } = await import('./box-facts.js');
+      tellFacts(document, options, environment);
     });

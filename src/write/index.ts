@@ -22,6 +22,7 @@ export {
   sheetEntry,
 } from './manifest.js';
 export { type ManifestNet, netEntry } from './manifest-nets.js';
+export { writeNetJson } from './net-json.js';
 export type { PdfFonts } from './pdf.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
