@@ -70,6 +70,10 @@ export interface NetFacts {
    *  that are curled or do not lie flat on each other. */
   lay(net: Net, a: string, b: string): Affine | undefined;
   glueAreas(net: Net): readonly GlueArea[];
+  /** As `glueAreas`, where a panel is tucked in behind another. */
+  tuckAreas(net: Net): readonly GlueArea[];
+  /** As `glueAreas`, where panels of one net are glued to another net of the box. */
+  seatAreas(nets: readonly Net[]): readonly { readonly net: string; readonly area: GlueArea }[];
   closureHalves(net: Net): readonly ClosureHalf[];
 }
 
@@ -88,6 +92,8 @@ export interface FeatureAsk {
   readonly outline?: Path;
   /** Whether a piece is to go behind it. */
   readonly film: boolean;
+  /** Where other parts of the box are glued to this net. */
+  readonly seats: readonly GlueArea[];
   readonly facts: NetFacts;
 }
 

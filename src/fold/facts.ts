@@ -1,44 +1,20 @@
 /** What features ask of a net: its free edges, its folds, and what lies on what when it is closed. */
 import type { NetFacts } from '../contracts.js';
-import {
-  counterClockwise,
-  cutPathAt,
-  distance,
-  endOf,
-  flatten,
-  intersectRegions,
-  isOnPath,
-  lerp,
-  openPath,
-  pointAt,
-  polygon,
-  steps,
-  transform,
-} from '../geom/index.js';
-import type {
-  Affine,
-  ClosureHalf,
-  EdgeRef,
-  GlueArea,
-  Net,
-  PanelRef,
-  Path,
-  Point,
-} from '../model.js';
-import { CLOSE_MM, FOLD_FACET_MM } from '../units/tolerances.js';
+import { cutPathAt, distance, endOf, isOnPath, openPath, pointAt, steps } from '../geom/index.js';
+import type { Affine, ClosureHalf, EdgeRef, Net, PanelRef, Path, Point } from '../model.js';
+import { CLOSE_MM } from '../units/tolerances.js';
+import { AREAS, FLAT, layIn } from './areas.js';
 import { smooth } from './chain.js';
 import { type Edge, edgesOf } from './edges.js';
 import { depthIn, faceOf } from './face.js';
 import { closureMate, drawNet } from './outline.js';
-import { nearestOn, normalAt, type PanelPose, type Pose, place, pose } from './pose.js';
+import { nearestOn, normalAt, type Pose, place, pose } from './pose.js';
 import { dot3, sub3 } from './space.js';
 
 /** Papers further apart than this many thicknesses do not lie on each other. */
 const MOST_LAYERS = 4;
-/** Faces that differ by more (cosine) do not lie flat on each other: 0.05 mm on 50 mm. */
-const FLAT = 1 - 5e-7;
 
-export const netFacts: NetFacts = { freeEdges, scores, over, lay, glueAreas, closureHalves };
+export const netFacts: NetFacts = { freeEdges, scores, over, lay, ...AREAS, closureHalves };
 
 function freeEdges(net: Net, panel: string): Path[] {
   const bound = net.joins
@@ -116,67 +92,6 @@ function over(net: Net, panel: string, at: Point) {
 function lay(net: Net, a: string, b: string): Affine | undefined {
   const folded = pose(net);
   return layIn(folded.get(a)!, folded.get(b)!);
-}
-
-function layIn(a: PanelPose, b: PanelPose): Affine | undefined {
-  if (a.curl || b.curl || Math.abs(dot3(a.frame.z, b.frame.z)) < FLAT) return undefined;
-  const to = (p: Point) => nearestOn(b, place(a, p)).at;
-  const [o, x, y] = [to([0, 0]), to([1, 0]), to([0, 1])];
-  return [x[0] - o[0], x[1] - o[1], y[0] - o[0], y[1] - o[1], o[0], o[1]];
-}
-
-/** Both faces of each glued joint: all of the panel that is glued on, and its place on the other. */
-function glueAreas(net: Net): GlueArea[] {
-  const folded = pose(net);
-  return net.joins.flatMap((join): GlueArea[] => {
-    if (join.kind !== 'glue') return [];
-    const [a, b] = [folded.get(join.a.panel)!, folded.get(join.b.panel)!];
-    const [own, other] = [a.panel, b.panel];
-    const sample = innerOf(own.outline);
-    const mate = nearestOn(b, place(a, sample));
-    const up = dot3(sub3(place(b, mate.at), place(a, sample)), normalAt(a, sample));
-    const on = { outer: counterClockwise(projected(a, b)), holes: [] };
-    const parts = intersectRegions([on], [{ outer: other.outline, holes: [] }]);
-    return [
-      {
-        panel: own.id,
-        face: up >= 0 ? 'inside' : 'outside',
-        onto: other.id,
-        area: own.outline,
-      },
-      ...parts.map(
-        (r): GlueArea => ({
-          panel: other.id,
-          face: mate.height >= 0 ? 'inside' : 'outside',
-          onto: own.id,
-          area: r.outer,
-        }),
-      ),
-    ];
-  });
-}
-
-/** Middle of an outline's corners: for the small convex panels that are glued it lies on them. */
-function innerOf(outline: Path): Point {
-  const all = flatten(outline, FOLD_FACET_MM);
-  const sum = all.reduce<Point>((s, p) => [s[0] + p[0], s[1] + p[1]], [0, 0]);
-  return [sum[0] / all.length, sum[1] / all.length];
-}
-
-/** On curled paper straight edges are curved: points no further apart than this are taken over, mm. */
-const STEP_MM = 1;
-
-/** Panel a's outline where it lies on panel b: exact on flat paper. */
-function projected(a: PanelPose, b: PanelPose): Path {
-  const m = layIn(a, b);
-  if (m) return transform(a.panel.outline, m);
-  const rim = flatten(a.panel.outline, FOLD_FACET_MM);
-  const points = rim.flatMap((p, i) => {
-    const q = rim[(i + 1) % rim.length]!;
-    const n = Math.max(1, Math.ceil(distance(p, q) / STEP_MM));
-    return Array.from({ length: n }, (_, k) => lerp(p, q, k / n));
-  });
-  return polygon(points.map(p => nearestOn(b, place(a, p)).at));
 }
 
 /** Where the halves of the closures are stuck: on the faces that look at each other. */

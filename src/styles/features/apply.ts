@@ -97,13 +97,17 @@ function asksOf(
   const whole = spec.panel === '';
   const named = whole ? undefined : findPanel(nets, spec.panel);
   if (!whole && !named) throw new Error(`a design with an unknown panel: ${spec.panel}`);
+  const seats = facts.seatAreas(nets);
   return nets.flatMap((net): FeatureAsk[] => {
     const panel = named ?? find(net.panels, net.root)!;
     if (!net.panels.includes(panel)) return [];
     const cut = spec.outline && outline(spec.outline);
     const frame = frameOf(spec, panel);
     const film = spec.film !== undefined;
-    return [{ net, panel, whole, at: spec.at, frame, ...(cut && { outline: cut }), film, facts }];
+    const own = seats.filter(s => s.net === net.id).map(s => s.area);
+    const { at } = spec;
+    const outlined = cut && { outline: cut };
+    return [{ net, panel, whole, at, frame, ...outlined, film, seats: own, facts }];
   });
 }
 

@@ -11,7 +11,7 @@ import {
   steps,
   transform,
 } from '../../geom/index.js';
-import type { Affine, Path } from '../../model.js';
+import type { Affine, GlueArea, Path } from '../../model.js';
 import { ParamError } from '../../params.js';
 import { LEAST_WIDTH_MM, MEASURE_MM } from '../../units/tolerances.js';
 
@@ -88,6 +88,12 @@ export function checkOpenings(ask: FeatureAsk, path: Path, least: number): void 
   }
 }
 
+/** Every face that takes glue: of the net's own joints, and where other parts go. */
+export const gluedIn = ({ net, facts, seats }: FeatureAsk): readonly GlueArea[] => [
+  ...facts.glueAreas(net),
+  ...seats,
+];
+
 /** Nothing is glued or stuck where paper goes. */
 function checkCovered(ask: FeatureAsk, lost: Path): void {
   const { net, panel, facts } = ask;
@@ -96,7 +102,7 @@ function checkCovered(ask: FeatureAsk, lost: Path): void {
       throw misplaced(ask, `clear of the closure dot of ${panel.id}`);
     }
   }
-  for (const glue of facts.glueAreas(net).filter(g => g.panel === panel.id)) {
+  for (const glue of gluedIn(ask).filter(g => g.panel === panel.id)) {
     if (glue.area !== panel.outline && pathsMeet(lost, glue.area)) {
       throw misplaced(ask, `clear of where ${glue.onto} is glued to ${panel.id}`);
     }
@@ -108,8 +114,8 @@ const pathsMeet = (lost: Path, area: Path) =>
 
 /** A panel that is glued on as a whole has no paper to spare. */
 export function checkNotGlued(ask: FeatureAsk, what: string): void {
-  const { net, panel, facts } = ask;
-  const glue = facts.glueAreas(net).find(g => g.panel === panel.id && g.area === panel.outline);
+  const { panel } = ask;
+  const glue = gluedIn(ask).find(g => g.panel === panel.id && g.area === panel.outline);
   if (glue) {
     throw new ParamError(
       'on',

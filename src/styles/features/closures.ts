@@ -3,7 +3,7 @@ import { apply, circle, contains, pathsApart } from '../../geom/index.js';
 import type { Closure, Point } from '../../model.js';
 import { ParamError } from '../../params.js';
 import { atMost, auto } from '../bounds.js';
-import { checkNotGlued, misplaced, mm } from './clear.js';
+import { checkNotGlued, gluedIn, misplaced, mm } from './clear.js';
 import { EDGE, type FreeEdge, frameOn, shiftOn, wholeEdge } from './edges.js';
 
 /** Common sizes of hook-and-loop dots, double-sided stickers and thin magnets (common practice). */
@@ -111,7 +111,7 @@ function checkDot(ask: FeatureAsk, id: string, at: Point, diameter: number, para
 /** The panel that the other half goes on. */
 function mateOf(ask: FeatureAsk, at: Point, to: string, diameter: number): string {
   const { net, panel, facts } = ask;
-  const glued = new Set(facts.glueAreas(net).flatMap(g => (g.onto === panel.id ? [g.panel] : [])));
+  const glued = new Set(gluedIn(ask).flatMap(g => (g.onto === panel.id ? [g.panel] : [])));
   const over = facts.over(net, panel.id, at).filter(o => !glued.has(o.panel));
   const found = to === 'auto' ? over : over.filter(o => o.panel === to);
   const [first] = found;

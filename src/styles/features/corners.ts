@@ -1,4 +1,4 @@
-import { defineFeature } from '../../contracts.js';
+import { defineFeature, type FeatureAsk } from '../../contracts.js';
 import {
   add,
   arcTo,
@@ -8,6 +8,7 @@ import {
   dot,
   line,
   openPath,
+  pathsOverlap,
   type Step,
   samePoint,
   scale,
@@ -71,6 +72,7 @@ export const corners = defineFeature({
       const own = { ...ask, net, panel: net.panels.find(p => p.id === panel.id)! };
       const bite = closedPath(from, [line(corner.at), line(to), line(from)]);
       checkBite(own, openPath(from, [cut]), bite);
+      checkTucks(own, bite, size);
       net = withPanel(net, panel.id, p => ({
         ...p,
         outline: replaced(p.outline, from, to, [cut]),
@@ -79,6 +81,22 @@ export const corners = defineFeature({
     return { net };
   },
 });
+
+/** What is tucked in behind a corner would show. */
+function checkTucks({ net, panel, facts }: FeatureAsk, bite: Path, size: number): void {
+  const tuck = facts
+    .tuckAreas(net)
+    .find(
+      t => t.panel === panel.id && t.area !== panel.outline && pathsOverlap(bite, t.area, 0.01),
+    );
+  if (!tuck) return;
+  throw new ParamError(
+    'size',
+    size,
+    `less, or ${tuck.onto} shows, which is tucked in behind ${panel.id}`,
+    'make the corners smaller, or leave them',
+  );
+}
 
 function freeCorners(run: Path): FreeCorner[] {
   const all = [...steps(run)];

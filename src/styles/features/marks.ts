@@ -11,6 +11,7 @@ import {
 import type { GlueArea, Net, Path, Stroke } from '../../model.js';
 import { ParamError } from '../../params.js';
 import { ON_PATH_MM } from '../../units/tolerances.js';
+import { gluedIn } from './clear.js';
 import { withStrokes } from './outline.js';
 
 export const glueAreas = defineFeature({
@@ -27,10 +28,9 @@ export const glueAreas = defineFeature({
     },
   },
   apply(ask, { inset }) {
-    const { net, panel, whole, facts } = ask;
+    const { net, panel, whole } = ask;
     // The pen draws on the inside of the net: of the two glued faces one is an inside.
-    const areas = facts
-      .glueAreas(net)
+    const areas = gluedIn(ask)
       .filter(g => g.face === 'inside')
       .filter(g => whole || g.panel === panel.id || g.onto === panel.id);
     if (areas.length === 0) {

@@ -2,18 +2,22 @@ import { defineFeature, type FeatureAsk } from '../../contracts.js';
 import {
   apply,
   contains,
+  cross,
+  endOf,
   intersections,
   line,
   openPath,
   polygon,
+  sub,
   transform,
+  unit,
 } from '../../geom/index.js';
 import type { Affine, Join, Net, Path, Point } from '../../model.js';
 import { ParamError } from '../../params.js';
 import { LEAST_WIDTH_MM } from '../../units/tolerances.js';
 import { atLeast, atMost, auto } from '../bounds.js';
 import { checkHole, extentIn } from './clear.js';
-import { chosenEdge, frameOn } from './edges.js';
+import { chosenEdge, type FreeEdge, frameOn } from './edges.js';
 import { replaced, withHoles, withPanel } from './outline.js';
 
 /** Measures of an arrow tongue that a hand can feed through a slit (common practice, no source), mm:
@@ -28,6 +32,8 @@ const PITCH = 45;
 const EASE = 0.5;
 const CLEARANCE = 0.2;
 const NARROWEST = 0.5;
+/** Sine of how far a head may lean from its fold. */
+const LEAST_SINE = 0.02;
 
 type GlueJoin = Extract<Join, { kind: 'glue' }>;
 
@@ -71,7 +77,7 @@ export const slitLock = defineFeature({
     if (!lay) {
       throw new ParamError('on', panel.id, `a flap that lies flat on ${onto}`, 'glue this one');
     }
-    const frame = frameOn(chosenEdge(ask, 'auto'), 0, 0);
+    const frame = frameOn(headOf(ask), 0, 0);
     const [, deep] = extentIn(frame, panel.outline);
     const depth = auto(values.depth, 8, deep / 2);
     atMost('depth', depth, deep / 2, `half of ${panel.id}`, 'make the tongues shorter');
@@ -120,6 +126,20 @@ function glueOf({ net, panel }: FeatureAsk): GlueJoin {
   const allowed =
     flaps.length > 0 ? `a flap that is glued: ${flaps.join(', ')}` : 'a box with glued flaps';
   throw new ParamError('on', panel.id, allowed, 'put the lock on a glue flap');
+}
+
+/** The edge opposite the flap's fold, along it. */
+function headOf(ask: FeatureAsk): FreeEdge {
+  const edge = chosenEdge(ask, 'auto');
+  const fold = ask.net.hinges.find(h => h.child === ask.panel.id)?.along;
+  const along = fold && unit(sub(endOf(fold), fold.start));
+  if (along && Math.abs(cross(along, edge.along)) <= LEAST_SINE) return edge;
+  throw new ParamError(
+    'on',
+    ask.panel.id,
+    'a flap whose head runs along its fold',
+    'glue this one',
+  );
 }
 
 interface Shoulder {

@@ -17,7 +17,7 @@ import type { Path } from '../../model.js';
 import { ParamError } from '../../params.js';
 import { LEAST_WIDTH_MM } from '../../units/tolerances.js';
 import { atMost, auto } from '../bounds.js';
-import { checkHole, checkNotGlued, extentIn } from './clear.js';
+import { checkHole, checkNotGlued, extentIn, gluedIn } from './clear.js';
 import { withHoles } from './outline.js';
 
 /** Of the panel, where nothing else is asked. */
@@ -128,8 +128,7 @@ export const window = defineFeature({
 
 function film(ask: FeatureAsk, cut: Path, wanted: number | 'auto', mitred: boolean): FeaturePiece {
   const { net, panel, facts } = ask;
-  const inside = facts
-    .glueAreas(net)
+  const inside = gluedIn(ask)
     .filter(g => g.panel === panel.id && g.face === 'inside')
     .map(g => g.area);
   const dots = facts

@@ -1,0 +1,98 @@
+/** Which part of a panel's face is covered by another panel that lies on it in the closed box. */
+import {
+  counterClockwise,
+  distance,
+  flatten,
+  intersectRegions,
+  lerp,
+  polygon,
+  transform,
+} from '../geom/index.js';
+import type { Affine, GlueArea, Join, Net, Path, Point } from '../model.js';
+import { FOLD_FACET_MM } from '../units/tolerances.js';
+import { nearestOn, normalAt, type PanelPose, place, pose } from './pose.js';
+import { dot3, sub3 } from './space.js';
+import { standing } from './stand.js';
+
+/** Faces that differ by more (cosine) do not lie flat on each other: 0.05 mm on 50 mm. */
+export const FLAT = 1 - 5e-7;
+
+export const AREAS = {
+  glueAreas: (net: Net): GlueArea[] => areasOf(net, 'glue'),
+  tuckAreas: (net: Net): GlueArea[] => areasOf(net, 'tuck'),
+  seatAreas,
+};
+
+function areasOf(net: Net, kind: 'glue' | 'tuck'): GlueArea[] {
+  const folded = pose(net);
+  const whole = (j: Join) => j.kind === kind && !('along' in j.a);
+  return net.joins
+    .filter(whole)
+    .flatMap(j => bothFaces(folded.get(j.a.panel)!, folded.get(j.b.panel)!));
+}
+
+/** As glued joints, from part to part of one box. */
+function seatAreas(nets: readonly Net[]): { net: string; area: GlueArea }[] {
+  if (!nets.some(n => n.seats)) return [];
+  const placed = new Map(nets.map(n => [n.id, new Map(standing(n).map(p => [p.panel.id, p]))]));
+  return nets.flatMap(({ id, seats = [] }) =>
+    seats.flatMap(({ panel, onto }) => {
+      const [a, b] = [placed.get(id)?.get(panel), placed.get(onto.net)?.get(onto.panel)];
+      if (!a || !b) return [];
+      const [own, ...others] = bothFaces(a, b);
+      return [{ net: id, area: own! }, ...others.map(area => ({ net: onto.net, area }))];
+    }),
+  );
+}
+
+/** All of panel a, and its place on panel b. */
+function bothFaces(a: PanelPose, b: PanelPose): GlueArea[] {
+  const [own, other] = [a.panel, b.panel];
+  const sample = innerOf(own.outline);
+  const mate = nearestOn(b, place(a, sample));
+  const up = dot3(sub3(place(b, mate.at), place(a, sample)), normalAt(a, sample));
+  const on = { outer: counterClockwise(projected(a, b)), holes: [] };
+  const parts = intersectRegions([on], [{ outer: other.outline, holes: [] }]);
+  const face = (height: number) => (height >= 0 ? 'inside' : 'outside');
+  return [
+    { panel: own.id, face: face(up), onto: other.id, area: own.outline },
+    ...parts.map(
+      (r): GlueArea => ({
+        panel: other.id,
+        face: face(mate.height),
+        onto: own.id,
+        area: r.outer,
+      }),
+    ),
+  ];
+}
+
+/** Middle of an outline's corners: for the small convex panels that are glued it lies on them. */
+function innerOf(outline: Path): Point {
+  const all = flatten(outline, FOLD_FACET_MM);
+  const sum = all.reduce<Point>((s, p) => [s[0] + p[0], s[1] + p[1]], [0, 0]);
+  return [sum[0] / all.length, sum[1] / all.length];
+}
+
+/** On curled paper straight edges are curved: points no further apart than this are taken over, mm. */
+const STEP_MM = 1;
+
+/** Panel a's outline where it lies on panel b: exact on flat paper. */
+function projected(a: PanelPose, b: PanelPose): Path {
+  const m = layIn(a, b);
+  if (m) return transform(a.panel.outline, m);
+  const rim = flatten(a.panel.outline, FOLD_FACET_MM);
+  const points = rim.flatMap((p, i) => {
+    const q = rim[(i + 1) % rim.length]!;
+    const n = Math.max(1, Math.ceil(distance(p, q) / STEP_MM));
+    return Array.from({ length: n }, (_, k) => lerp(p, q, k / n));
+  });
+  return polygon(points.map(p => nearestOn(b, place(a, p)).at));
+}
+
+export function layIn(a: PanelPose, b: PanelPose): Affine | undefined {
+  if (a.curl || b.curl || Math.abs(dot3(a.frame.z, b.frame.z)) < FLAT) return undefined;
+  const to = (p: Point) => nearestOn(b, place(a, p)).at;
+  const [o, x, y] = [to([0, 0]), to([1, 0]), to([0, 1])];
+  return [x[0] - o[0], x[1] - o[1], y[0] - o[0], y[1] - o[1], o[0], o[1]];
+}
