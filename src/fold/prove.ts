@@ -16,8 +16,9 @@ export interface Proof {
 
 /** The way is only looked for where the closed net is sound: otherwise it leads to nothing. */
 export function proveNet(net: Net): Proof {
+  const curls = new Map(net.panels.map(p => [p.id, p.bend !== undefined]));
   const curved = net.hinges
-    .filter(h => h.soft || !isStraight(h.along))
+    .filter(h => h.soft || !isStraight(h.along) || curls.get(h.parent) !== curls.get(h.child))
     .map(({ parent, child }) => ({ parent, child }));
   const closed = checkNet(net);
   if (closed.length > 0) {
