@@ -18,6 +18,10 @@ import { newNet, part } from '../../src/styles/build.js';
 import { STYLES } from '../../src/styles/index.js';
 import { flap, rect } from '../../src/styles/shapes.js';
 
+/** Panels that nothing need meet to a tenth of a millimetre: dust flaps lie loose, an insert's feet
+ *  stand on the floor, and the teeth of a curled wall bend with the glue (checked by their foot). */
+const FREE = /dust$|-foot$|tooth-\d+$/;
+
 function built(id: string, thickness = 0.3, given: Record<string, ParamValue> = {}, part = 0): Net {
   const style = STYLES.find(s => s.id === id)!;
   return style.build({ inside: style.example, thickness }, fillParams(style.params, given))[part]!;
@@ -278,6 +282,6 @@ describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
         }
       }
     }
-    expect(free.filter(id => !id.endsWith('dust'))).toEqual([]);
+    expect(free.filter(id => !FREE.test(id))).toEqual([]);
   });
 });
