@@ -8,6 +8,7 @@ import { drum } from './drum.js';
 import { envelope } from './envelope.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
+import { gableTop } from './gable-top.js';
 import { gussetBag } from './gusset-bag.js';
 import { heartBox } from './heart-box.js';
 import { lidAndBase } from './lid-and-base.js';
@@ -38,6 +39,7 @@ export const STYLES: readonly BoxStyle[] = [
   snapBottom,
   crashBottom,
   petalClose,
+  gableTop,
   prism,
   cup,
   pyramid,

@@ -110,17 +110,17 @@ export interface SpaceBuilder {
     change?: Change,
     options?: Pick<FoldOptions, 'slit' | 'soft'>,
   ): Solid;
-  /** A fold between two panels that are both there. */
-  ring(a: Solid, aSide: string, b: Solid, bSide: string): void;
+  /** A fold between two panels that are both there. Folded right over, two panels do not tell which
+   *  way they came: toward the inside if not said. */
+  ring(a: Solid, aSide: string, b: Solid, bSide: string, over?: 1 | -1): void;
   /** Which way is up in the root's frame. */
   up(): NonNullable<Net['up']>;
 }
 
-/** The fold from one panel to another about a direction that runs counter-clockwise on the first.
- *  Folded right over, two panels do not tell which way they came: toward the inside then. */
-function foldAngle(from: Point3, to: Point3, direction: Point3): number {
+/** The fold from one panel to another about a direction that runs counter-clockwise on the first. */
+function foldAngle(from: Point3, to: Point3, direction: Point3, over: 1 | -1 = 1): number {
   const angle = Math.atan2(-inner(outer(from, to), direction), inner(from, to));
-  return Math.abs(angle) > Math.PI - SAME_ANGLE ? Math.abs(angle) : angle;
+  return Math.abs(angle) > Math.PI - SAME_ANGLE ? over * Math.abs(angle) : angle;
 }
 
 export function inSpace(net: NetBuilder): SpaceBuilder {
@@ -163,9 +163,9 @@ export function inSpace(net: NetBuilder): SpaceBuilder {
       const face = net.fold(to.face.side(side), id, role, shape, { ...options, angle, inset });
       return solid(face, frame, shape);
     },
-    ring(a, aSide, b, bSide) {
+    ring(a, aSide, b, bSide, over) {
       const [start, end] = sideIn(a, aSide);
-      const angle = foldAngle(a.normal, b.normal, toward(start, end));
+      const angle = foldAngle(a.normal, b.normal, toward(start, end), over);
       net.ring(a.face.side(aSide), b.face.side(bSide), angle);
     },
     up() {
