@@ -1,6 +1,5 @@
 /** Treats in a box: how they may lie, the space they need, and which box takes the least paper. */
 export {
-  arranged,
   arrangementsFor,
   type Choice,
   type Fullest,
@@ -20,4 +19,4 @@ export { cellsOf, holesOf, INSERTS, type Insert, insertValues, spacedFor } from 
 export type { Blank, Sheet, StyleAsked } from './least-paper.js';
 export { liesKnown } from './lies.js';
 export { laid, placedIn, roundAbout } from './move.js';
-export { arrangementWords, lieWords, treatWords } from './words.js';
+export { arrangementWords, treatWords } from './words.js';

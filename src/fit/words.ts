@@ -60,7 +60,7 @@ function patternWords({ pattern, columns, rows, places, layers }: Arrangement): 
 const DISC = 0.7;
 
 /** How the pieces lie, as people say of their shape. */
-export function lieWords({ treat: { shape }, lie, places, up }: Arrangement): string {
+function lieWords({ treat: { shape }, lie, places, up }: Arrangement): string {
   switch (shape.kind) {
     case 'ball':
       return '';

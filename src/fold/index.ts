@@ -1,10 +1,10 @@
 /** What the other rooms use of folding. */
-export { type Assembly, proveFold } from './assembly.js';
+export type { Assembly } from './assembly.js';
 export { checkNet } from './check.js';
 export { netFacts } from './facts.js';
 export { type Finding, LAWS, type Law } from './finding.js';
-export { closureMate, drawNet, type NetDrawing, netPiece } from './outline.js';
-export { type Folding, type Pose, pose } from './pose.js';
+export { type NetDrawing, netPiece } from './outline.js';
+export type { Folding, Pose } from './pose.js';
 export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';
 export { type Split, splitNets } from './split-check.js';

@@ -20,8 +20,6 @@ export interface Move {
  *  down the wall that it goes behind; or upright, clear of it. */
 export type Manner = 'square' | 'sliding' | 'upright';
 
-export const FLAT: Progress = new Map();
-
 export const afterMove = (from: Progress, { panels }: Move): Progress =>
   new Map([...from, ...panels.map(p => [p, 1] as const)]);
 

@@ -27,7 +27,7 @@ const WAY = openSpline([
 const WHOLE = pathLength(WAY);
 const STEPS = [...steps(WAY)];
 
-/** Where the branch is at a part of its way, its stretches being about equal, its direction and half its width. */
+/** Where the branch is at a part of its way (of about equal stretches), its direction, half its width. */
 function onWay(t: number) {
   const i = Math.min(Math.floor(t * STEPS.length), STEPS.length - 1);
   const step = STEPS[i]!;

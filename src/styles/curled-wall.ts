@@ -3,7 +3,7 @@
 import type { Bend, EdgeRef, Net, Path, Point, Stands } from '../model.js';
 import type { ParamTable } from '../params.js';
 import { CLOSE_MM, LEAST_WIDTH_MM } from '../units/tolerances.js';
-import { atMost, auto, radians } from './bounds.js';
+import { atLeast, atMost, auto, radians } from './bounds.js';
 import { type NetBuilder, newNet, part } from './build.js';
 import { flap, rect, type Shape } from './shapes.js';
 
@@ -11,14 +11,16 @@ import { flap, rect, type Shape } from './shapes.js';
 export const LEAN = radians(12);
 /** And by this more than a radius does, so that they do not touch when folded in. */
 const CLEAR = radians(3);
+/** More teeth on one curl than anybody folds. */
+const MOST_TEETH = 120;
 
 export const TEETH_PARAMS = {
   tooth: {
     kind: 'length',
-    default: 6,
+    default: 'auto',
     least: 2,
-    most: 20,
-    help: 'Width of the teeth that hold a wall, about; narrower where it curls tightly.',
+    most: 40,
+    help: 'Width of the teeth that hold a wall, about; auto is 6 mm. Narrower where it curls tightly.',
   },
   depth: {
     kind: 'length',
@@ -30,7 +32,7 @@ export const TEETH_PARAMS = {
 } as const satisfies ParamTable;
 
 export interface AskedTeeth {
-  readonly tooth: number;
+  readonly tooth: number | 'auto';
   readonly depth: number | 'auto';
 }
 
@@ -46,7 +48,10 @@ export interface Teeth {
 export function teethFor(length: number, radius: number, asked: AskedTeeth): Teeth {
   // A tooth keeps its foot straight: the arc over it is longer, by w³ / 24 R².
   const widest = 0.9 * Math.cbrt(24 * CLOSE_MM * radius * radius);
-  const count = Math.max(1, Math.ceil(length / Math.min(asked.tooth, widest)));
+  const least = length / MOST_TEETH;
+  const tooth = auto(asked.tooth, Math.max(6, least));
+  atLeast('tooth', tooth, least, `or there are more than ${MOST_TEETH}`, 'make the teeth wider');
+  const count = Math.max(1, Math.ceil(length / Math.min(tooth, widest)));
   const width = length / count;
   const lean = Math.max(LEAN, width / radius / 2 + CLEAR);
   const most = Math.min((width - LEAST_WIDTH_MM) / (2 * Math.tan(lean)), radius / 2);

@@ -98,10 +98,15 @@ export const divider = defineStyle({
       );
     }
     const crossing = columns > 1 && rows > 1;
-    const tabMost = Math.min(columns > 1 ? cellX : cellY, rows > 1 ? cellY : cellX) - 1;
+    // Clear of the tabs of crossing strips in its corner.
+    const least = Math.min(columns > 1 ? cellX : cellY, rows > 1 ? cellY : cellX);
+    const tabMost = least - 1 - ease - 2 * t;
     const tab = auto(values.tab, crossing ? 0 : 8, tabMost);
     atMost('tab', tab, tabMost, 'or it does not fit its place', 'make the tabs shorter');
 
+    const left = tab > 0 ? 2 * t + 1 : 2;
+    const easeMost = (Math.min(cellX, cellY) - left) / 2;
+    atMost('ease', ease, easeMost, 'or the outer places are open', 'leave less room');
     // A tab's outer face is the ease off the wall.
     const from = ease + (tab > 0 ? t / 2 : 0);
     /** The middles of the strips that part a side into `n` places. */

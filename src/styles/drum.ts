@@ -41,9 +41,9 @@ export const drum = defineStyle({
       const inward = outer - t / 2;
       const girth = Math.PI * (outer + inward);
       const teeth = teethFor(girth, inward, values);
-      const lapMost = girth / 4;
+      const lapMost = (Math.PI / 2) * (outer - t);
       const deep = auto(values.lap, 12, lapMost);
-      atMost('lap', deep, lapMost, 'a quarter of the strip', 'make the lap shorter');
+      atMost('lap', deep, lapMost, 'a quarter of the round', 'make the lap shorter');
       // Under the wall, and under the corners of the teeth, which stand out a little from the round.
       const radius = Math.max(Math.hypot(outer, teeth.width / 2), outer + t / 2);
       const lining = circle([0, 0], inner / 2 - (t > 0 ? LAID_IN_MM : 0));

@@ -1,13 +1,15 @@
 import { defineStyle } from '../contracts.js';
 import { line, openPath } from '../geom/index.js';
 import type { Point, Stroke } from '../model.js';
-import { atMost, auto, checkedSize, radians } from './bounds.js';
+import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import { type Face, newNet } from './build.js';
 import { HANDLE_PARAMS, handleHoles } from './handle-holes.js';
 import { deepestFlap, flap, rect, type Shape } from './shapes.js';
 
 /** Glue flaps lean in by this (common practice, no source). */
 const MITRE = radians(15);
+/** A lower cuff is left out, mm. */
+const LEAST_CUFF = 1;
 /** Bottom flaps meet in the corners. */
 const CORNER = Math.PI / 4;
 /** Paper left at the head of a flap, mm. */
@@ -57,9 +59,21 @@ export const gussetBag = defineStyle({
     const { length, width, height, t } = checkedSize(spec);
     // The walls end at the rim; the bottom's flaps lie on the bottom.
     const tall = height + 1.5 * t;
-    const cuff = auto(values.cuff, 25, height / 5);
-    const cuffMost = height / 2;
-    atMost('cuff', cuff, cuffMost, 'half of the height', 'make the cuff smaller');
+    const leastTall = 4 * t + WEB + 2;
+    atLeast('height', tall, leastTall, 'or the glue flap has no room', 'make the bag higher');
+    const cuffMost = Math.min(height / 2, tall - leastTall - 1);
+    const chosen = Math.min(height / 5, cuffMost);
+    // A cuff that no finger folds is none.
+    const cuff = auto(values.cuff, 25, chosen < LEAST_CUFF ? 0 : chosen);
+    if (cuff > 0) {
+      atMost(
+        'cuff',
+        cuff,
+        cuffMost,
+        'half of the height, and room for the glue flap',
+        'make the cuff smaller',
+      );
+    }
     const layer = cuff > 0 ? t : 0;
     // Crease to crease: the back from the glue flap to the right wall, and back to front.
     const wide = length + t + layer;
@@ -151,8 +165,9 @@ export const gussetBag = defineStyle({
     function bottomDepth(): number {
       const most = Math.min(
         deepestFlap(length, CORNER, WEB),
-        (width - WEB) / (Math.tan(CORNER) + Math.tan(MITRE)),
+        (width - t - WEB) / (Math.tan(CORNER) + Math.tan(MITRE)),
       );
+      atLeast('width', width, t + 2 * WEB, 'or the bottom has no flaps', 'make the bag wider');
       return atMost(
         'bottom',
         auto(values.bottom, 15, most),

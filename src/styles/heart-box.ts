@@ -21,6 +21,8 @@ const SHARPEST = radians(15);
 const BLUNTEST = radians(65);
 
 const LOBES = 0.72;
+/** A shorter tab holds nothing, mm. */
+const LEAST_TAB = 2;
 
 /**
  * Two heart-shaped trays, the lid over the base. A wall goes up one side from the tip, curls round the
@@ -112,6 +114,13 @@ export const heartBox = defineStyle({
       const deep = auto(values.lap, 12, lapMost);
       atMost('lap', deep, lapMost, 'what the straight side holds', 'make the lap shorter');
       const tipInset = short + Math.max(1, 2 * t);
+      atMost(
+        'thickness',
+        t,
+        (straight - LEAST_TAB - 1) / (1 / Math.sin(2 * half) + 2),
+        'or the straight sides have no room for a tab',
+        'use thinner paper, or make the heart larger',
+      );
 
       const wall = (net: NetBuilder, high: number) => {
         const [first, second] = id === 'base' ? ['left', 'right'] : ['right', 'left'];

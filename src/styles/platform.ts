@@ -3,7 +3,7 @@ import { circle, distance } from '../geom/index.js';
 import type { Path, Point } from '../model.js';
 import { atLeast, atMost, auto, checkedSize } from './bounds.js';
 import { newNet } from './build.js';
-import { flap, rect } from './shapes.js';
+import { deepestFlap, flap, rect } from './shapes.js';
 
 /** Paper left between two holes and beside them, mm: a smaller web tears when the round is lifted. */
 const WEB = 1.5;
@@ -82,10 +82,15 @@ export const platform = defineStyle({
     const least = 2 * WEB + platform.params.hole.least;
     atLeast('length', long, least, 'or there is no room for a hole', 'choose a larger box');
     atLeast('width', deep, least, 'or there is no room for a hole', 'choose a larger box');
-    const rise = auto(values.rise, Math.max(height / 3, platform.params.rise.least));
+    // Feet lie a thickness and more under the top.
+    const riseLeast = 2 * t + 1;
+    const rise = auto(values.rise, Math.max(height / 3, platform.params.rise.least, riseLeast));
     atMost('rise', rise, height, 'the height of the box', 'make the legs shorter');
-    const footMost = Math.min(long, deep) / 2 - 1;
+    const footMost = Math.max(0, deepestFlap(Math.min(long, deep) - 2 * t, MITRE, 1));
     const foot = auto(values.foot, 8, Math.min(footMost, rise));
+    if (foot > 0) {
+      atLeast('rise', rise, riseLeast, 'or the feet touch the top', 'make the legs longer');
+    }
     atMost('foot', foot, footMost, 'or the feet meet', 'make the feet smaller');
     const leg = rise - (foot > 0 ? t : t / 2);
 

@@ -1,5 +1,5 @@
 import { defineStyle } from '../contracts.js';
-import { atMost, auto, checkedSize, radians } from './bounds.js';
+import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import { type Face, newNet } from './build.js';
 import { type Corner, deepestFlap, flap, polygonShape, rect, type Shape } from './shapes.js';
 
@@ -69,6 +69,11 @@ export const pouch = defineStyle({
     // Inside a rolled fold the other layers end where its bend begins.
     const clear = 0.3 * overAt + t;
 
+    // The seam ends that much inside what is folded already.
+    const leastTall = 4 * clear + WEB + 1;
+    const filled = width / 2 + t;
+    atLeast('height', height, leastTall - filled, 'or the seam has no room', 'make it higher');
+
     const pinked = top === 'pinked';
     const lidMost = Math.min(tall - clear - WEB, deepestFlap(wide - 2 * t, MITRE, WEB));
     const lid = auto(values.flap, height / 3, lidMost);
@@ -82,7 +87,7 @@ export const pouch = defineStyle({
     const gore = gusset ? (width + t) / 2 : 0;
     const seamMost = Math.min(
       wide - gore - WEB,
-      deepestFlap(tall - 2 * clear, MITRE, WEB),
+      deepestFlap(tall - 4 * clear, MITRE, WEB),
       wide / 2,
     );
     const seam = auto(values.seam, 12, seamMost);

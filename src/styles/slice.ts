@@ -66,7 +66,9 @@ export const slice = defineStyle({
       return [...meetingOf(a, off(a, da), b, off(b, db)), z];
     };
     const top = height + t;
-    const leg = apart(corner(left, t, right, t, 0), corner(left, t, back, t, 0));
+    // Of the lid: from its tip to where its tuck flaps end, two thicknesses before the back.
+    const leg =
+      apart(corner(left, t, right, t, 0), corner(left, t, back, 0, 0)) - (2 * t) / Math.cos(half);
     const tipMitre = Math.max(MITRE, 2 * half - Math.PI / 2 + CLEAR);
     const { tab, tuck, start } = flaps();
 
@@ -209,6 +211,8 @@ export const slice = defineStyle({
       const tabMost = Math.min(
         (wall - WEB) / (Math.tan(MITRE) + Math.tan(tipMitre)),
         leg / 4,
+        // In the flat the back tabs stand beside the back, below the lid's flaps.
+        height,
         width / 2 - t - WEB / 2,
       );
       const tab = auto(values.tab, 12.7, tabMost);
@@ -216,12 +220,20 @@ export const slice = defineStyle({
         'tab',
         tab,
         tabMost,
-        'half of the back, a quarter of the side, and where its mitres do not meet',
+        'the height, half of the back, a quarter of the side, and where its mitres do not meet',
         'make the tabs smaller, or the slice larger',
       );
       // Behind the tip the tuck flaps are clear of the tab there, and of each other.
-      const start = Math.max(tab + 0.5, (2 * t) / Math.sin(Math.min(2 * half, Math.PI / 2)));
-      const tuckMost = Math.min(height - WEB, (leg - start - t - WEB) / (2 * Math.tan(MITRE)));
+      const apartAt = 2 / Math.sin(Math.min(2 * half, Math.PI / 2));
+      atMost(
+        'thickness',
+        t,
+        (leg - tab - WEB - 1.5) / (apartAt + 1),
+        'or the lid has no room for its tuck flaps',
+        'use thinner paper, or make the slice larger',
+      );
+      const start = Math.max(tab + 0.5, apartAt * t);
+      const tuckMost = Math.min(height - WEB, (leg - start - WEB) / (2 * Math.tan(MITRE)));
       const tuck = auto(values.tuck, Math.min(0.4 * height, 15), tuckMost);
       atMost(
         'tuck',

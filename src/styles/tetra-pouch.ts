@@ -12,6 +12,8 @@ const CORNER_SHARE = 0.85;
 const SEAM_LEAN = radians(4);
 /** What is left at the head of a flap, mm. */
 const WEB = 1;
+/** Less paper takes no glue, mm. */
+const LEAST_FLAP = 1;
 /** Faces that lean more than this, from upright, hold nothing. */
 const FLATTEST = radians(80);
 /** In the flat the corner under a short seam is hollow by twice this at the most: there the net
@@ -86,9 +88,16 @@ export const tetraPouch = defineStyle({
       atLeast(name, value, other / RATIO, 'in so low a pouch', 'make the seams more alike');
     }
     const bottomSeam = seamOf(base, corner - sideCorner);
-    const topSeam = seamOf(top, sideCorner - corner);
+    // The left face's seam begins later, inside the front's paper.
+    const inset = t / Math.cos(lean);
+    const topSeam = seamOf(top - inset, sideCorner - corner);
     const seam = auto(values.seam, 8, Math.min(bottomSeam.most, topSeam.most));
-    for (const { most } of [bottomSeam, topSeam]) {
+    for (const [name, side, { most, leaning }] of [
+      ['length', length, bottomSeam],
+      ['width', width, topSeam],
+    ] as const) {
+      const least = WEB + 2 * LEAST_FLAP * Math.tan(leaning) + inset;
+      atLeast(name, side, least, 'or its seam runs to a point', 'make the pouch larger');
       atMost(
         'seam',
         seam,
@@ -130,7 +139,6 @@ export const tetraPouch = defineStyle({
       { soft },
     );
     // The left face ends where the flap's plane, a thickness inside the front, cuts it.
-    const inset = t / Math.cos(lean);
     const [foot, head]: readonly [Point3, Point3] = [
       at(-1, 1, 0),
       [-x(high), inset - y(high), high],
@@ -213,10 +221,25 @@ export const tetraPouch = defineStyle({
       // The front's corners: at the bottom, and the one at the top of an isosceles triangle.
       const [bottom, tip] = [corner, Math.PI - 2 * corner];
       const mitre = (angle: number) => Math.max(MITRE, Math.PI / 2 - CORNER_SHARE * angle);
-      const clear = (angle: number) => Math.min(0.5 + (1.5 * t) / Math.sin(angle), long / 4);
-      const [from, to] = [clear(bottom), long - clear(tip)];
+      // Two faces meet at an angle whose cosine is the product of the sines of their leans. So much
+      // further in, in thicknesses, the flap lies over the front than its fold.
+      const meeting = Math.sin(lean) * Math.sin(sideLean);
+      const over = meeting / Math.sqrt(1 - meeting * meeting);
+      const within = (angle: number, by: number) =>
+        by / Math.sin(angle) + Math.max(0, over / Math.tan(angle));
+      // The fold begins in the back's paper, so far below the front's lower edge.
+      const below = (1 / Math.cos(lean) - 2 * Math.cos(lean) + 1) / (2 * Math.sin(lean));
+      const [atFoot, atHead] = [within(bottom, 1 + below), within(tip, 1.5)];
+      const [from, to] = [0.5 + t * atFoot, long - 0.5 - t * atHead];
       const [m0, m1] = [Math.tan(mitre(bottom)), Math.tan(mitre(tip))];
       const most = (to - from - WEB) / (m0 + m1);
+      atMost(
+        'thickness',
+        t,
+        (long - 1 - WEB - LEAST_FLAP * (m0 + m1)) / (atFoot + atHead),
+        'or the flap that closes the tube has no room',
+        'use thinner paper, or make the pouch larger',
+      );
       const deep = auto(values.glue, 12, most);
       atMost('glue', deep, most, 'where its mitres do not meet', 'make the flap narrower');
       const p = (s: number, d: number): Point3 => along(along(foot, run, s), across, d);

@@ -10,6 +10,7 @@ export const CUT_WRITERS: readonly CutWriter[] = [svg, dxf];
 export const PRINT_WRITERS: readonly ((fonts: PdfFonts) => PrintWriter)[] = [pdfWriter];
 
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
+export { type FoldedSubject, foldedPicture } from './folded-picture.js';
 export {
   fileEntry,
   type Manifest,

@@ -28,7 +28,7 @@ export const project = ([x, y, z]: Triple): Point => [
   (x * SA + y * CA) * SE + z * CE,
 ];
 /** From a surface to the eye. */
-const EYE: Triple = [-SA * CE, -CA * CE, SE];
+export const EYE: Triple = [-SA * CE, -CA * CE, SE];
 const LIGHT: Triple = unit([-0.55, -0.35, 1]);
 
 function unit([x, y, z]: Triple): Triple {
@@ -187,7 +187,7 @@ function cushion({ at, size }: Place): Facet[] {
 
 /** Farthest first. What lies wholly behind or below another piece is painted before it; of pieces in
  *  each other's grooves the farther middle. */
-function paintingOrder(places: readonly Place[]): Place[] {
+export function paintingOrder(places: readonly Place[]): Place[] {
   const far = places.map(p => -dot(p.at, EYE));
   const start = places.map((_, i) => i).sort((a, b) => far[b]! - far[a]!);
   const screens = places.map(screenOf);

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readPresets } from '../../src/cli/preset-files.js';
+import { defineStyle } from '../../src/contracts.js';
 import {
   arrangementWords,
   type Blank,
@@ -121,19 +122,22 @@ describe('the boxes for a treat', () => {
     expect(more / (least + more)).toBeLessThan(0.1);
   });
 
-  it('refuse with the words of the style where nothing can be built', () => {
-    const flat = treat({ kind: 'block', length: 200, width: 100, height: 1 }, 1, {
-      clearance: 0,
-      lie: 'flat',
+  it('tell the first refusal of a style that refuses every size', () => {
+    const prim = defineStyle({
+      ...STYLES[0]!,
+      id: 'prim',
+      room: { lies: false },
+      build({ inside }) {
+        throw new ParamError('height', inside.height, 'never', 'take another style');
+      },
     });
-    const { boxes, refused } = ask(flat, named('flip-lid', 'pillow'));
-    expect(boxes.map(b => b.style.id)).not.toContain('none');
-    for (const { error } of refused) expect(error.allowed).not.toBe('');
+    const { boxes, refused } = ask(six, [{ style: prim, values: {} }]);
+    expect(boxes).toEqual([]);
+    expect(refused.map(r => [r.style.id, r.error.allowed])).toEqual([['prim', 'never']]);
   });
-
-  it('are found quickly', () => {
-    // Said, not asserted: a slow machine is no fault. See test/bench.
-    expect(ask(six).outlines).toBeGreaterThan(10);
+  it('leave out styles that hold no treat', () => {
+    const style = STYLES.find(s => s.id === 'divider')!;
+    expect(ask(six, [{ style, values: fillParams(style.params, {}) }]).boxes).toEqual([]);
   });
 });
 

@@ -20,7 +20,7 @@ import { flap, rect } from '../../src/styles/shapes.js';
 
 /** Panels that nothing need meet to a tenth of a millimetre: dust flaps lie loose, an insert's feet
  *  stand on the floor, and the teeth of a curled wall bend with the glue (checked by their foot). */
-const FREE = /dust$|-foot$|tooth-\d+$/;
+const FREE = /dust$|-foot$|tooth-\d+$|(?:left|right)-tab$/;
 
 function built(id: string, thickness = 0.3, given: Record<string, ParamValue> = {}, part = 0): Net {
   const style = STYLES.find(s => s.id === id)!;

@@ -38,7 +38,10 @@ export function drawCase(style: BoxStyle, seed: string): Case {
     if (kind < 0.9) return round(ratio(5, 400));
     return round(ratio(4, 2100));
   };
-  const inside = { length: side('length'), width: side('width'), height: side('height') };
+  const sides = { length: side('length'), width: side('width'), height: side('height') };
+  // A round box has one measure for both; now and then it is asked for two.
+  const isRound = style.plan === 'round' && random() < 0.9;
+  const inside = isRound ? { ...sides, width: sides.length } : sides;
   const thickness = kind > 0.02 && kind < 0.03 ? pick(NONSENSE) : pick(PAPERS);
 
   const given: Record<string, ParamValue> = {};

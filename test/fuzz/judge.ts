@@ -1,6 +1,6 @@
 /** What a style makes of a case: a sound net, a refusal that helps, or a fault. */
 import type { BoxStyle } from '../../src/contracts.js';
-import { checkNet, proveNet } from '../../src/fold/index.js';
+import { checkNet, proveNet, togetherFindings } from '../../src/fold/index.js';
 import type { Net } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
 import type { Case } from './draw.js';
@@ -26,6 +26,9 @@ export function judge(style: BoxStyle, { spec, given }: Case, way: boolean): Ver
       const findings = way ? proveNet(net).findings : checkNet(net);
       return findings.map(f => `${net.id}: ${f.law}: ${f.message}`);
     });
+    if (nets.some(net => net.stands)) {
+      found.push(...togetherFindings(nets).map(f => `together: ${f.law}: ${f.message}`));
+    }
     if (found.length === 0) return { kind: 'sound' };
     const more = found.length > 1 ? ` (and ${found.length - 1} more)` : '';
     return { kind: 'fault', what: `${found[0]}${more}` };

@@ -7,8 +7,7 @@ import type { Decal, Item, Net } from '../../src/model.js';
 import { type PlannedItem, planItem } from '../../src/pipeline.js';
 import { sheetArts, sheetStrokes } from '../../src/sheet/index.js';
 import { planSheet } from '../../src/tool/index.js';
-import { foldedPicture } from '../../src/write/folded-picture.js';
-import { drawingPicture } from '../../src/write/picture.js';
+import { drawingPicture, foldedPicture } from '../../src/write/index.js';
 
 const VIEW = { azimuth: -1.08, elevation: 0.46 };
 

@@ -9,6 +9,7 @@ import {
   parsePalette,
   parsePreset,
   parseStock,
+  parseTreat,
   type Result,
 } from '../../src/job/presets.js';
 import type { Convention, Cutter, Stock } from '../../src/model.js';
@@ -23,7 +24,7 @@ const stock = (id: string): Stock => value(realPresets.get('stock', id));
 const cutter = (id: string): Cutter => value(realPresets.get('cutter', id));
 const convention = (id: string): Convention => value(realPresets.get('convention', id));
 
-const KINDS = ['stock', 'cutter', 'convention', 'palette'] as const;
+const KINDS = ['stock', 'cutter', 'convention', 'palette', 'treat'] as const;
 
 describe('presets that come with the program', () => {
   it.each(KINDS)('every %s is read without a fault', kind => {
@@ -145,7 +146,7 @@ describe('reading presets', () => {
     );
   });
   it('refuses what it does not know in each kind', () => {
-    const parsers = [parseStock, parseCutter, parseConvention, parsePalette];
+    const parsers = [parseStock, parseCutter, parseConvention, parsePalette, parseTreat];
     for (const parse of parsers) {
       expect(told(parse('x', 'x.yaml', 'sumary: s\n'))).toContain('did you mean summary?');
       expect(told(parse('x', 'x.yaml', ''))).toContain('must be a map');
@@ -165,6 +166,19 @@ describe('reading presets', () => {
       ['bad', 2],
     ]);
     expect(presets.get('palette', 'bad')).toBe(presets.get('palette', 'bad'));
+  });
+  it('reads a treat in the units of its file, its squash as a share', () => {
+    const text = 'units: in\nsummary: s\npouch: { size: 4 x 3 x 1, squash: 20% }\nlie: side\n';
+    expect(value(parseTreat('x', 'x.yaml', text))).toEqual({
+      id: 'x',
+      summary: 's',
+      shape: { kind: 'pouch', length: 101.6, width: 76.2, height: 25.4, squash: 0.2 },
+      count: 1,
+      clearance: 1,
+      apart: 0,
+      stack: 500,
+      lie: 'side',
+    });
   });
   it('gives a parsed preset no more than its kind holds', () => {
     const palette = value(

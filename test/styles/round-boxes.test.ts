@@ -170,7 +170,7 @@ describe.each([0, 0.3, 0.6])('a heart box of 80 × 74 mm in paper of %s mm', t =
 
 it.each([
   [drum, { length: 70, width: 60, height: 40 }, {}, 'width: 60 is not possible'],
-  [drum, drum.example, { lap: 59 }, 'a quarter of the strip'],
+  [drum, drum.example, { lap: 59 }, 'a quarter of the round'],
   [drum, drum.example, { depth: 25 }, 'where the teeth run to a point'],
   [drum, drum.example, { lidHeight: 41 }, 'the height of the base'],
   [heartBox, { length: 80, width: 45, height: 30 }, {}, 'or the tip is too blunt for a heart'],
