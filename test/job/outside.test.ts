@@ -39,7 +39,11 @@ describe('the size over all', () => {
 
   /** Boxes in the plain sense: their inside is a block of air, whose sides are free. */
   const isBox = (s: (typeof STYLES)[number]) =>
-    s.room !== undefined && s.room.insideFor === undefined && s.plan !== 'round';
+    // A gable top is square: its length and width are not free of each other.
+    s.id !== 'gable-top' &&
+    s.room !== undefined &&
+    s.room.insideFor === undefined &&
+    s.plan !== 'round';
 
   it('is tried for most styles', () => expect(STYLES.filter(isBox).length).toBeGreaterThan(8));
 
