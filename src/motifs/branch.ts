@@ -55,8 +55,8 @@ export const branch = defineMotif({
     const round = form === 'round';
     const ribs: Path[] = [];
     const leafOf = (t: number): LeafForm => {
-      const long = (round ? 21 : 36) * (1.1 - 0.38 * t) * (leaves > 9 ? 0.88 : 1);
-      return { long, wide: (round ? 0.8 : 0.33) * long, tip: round ? 'round' : 'pointed' };
+      const long = (round ? 20 : 36) * (1.1 - 0.38 * t) * (leaves > 9 ? 0.88 : 1);
+      return { long, wide: (round ? 0.76 : 0.33) * long, tip: round ? 'round' : 'pointed' };
     };
     // Leaves on one side by where they stand; the last one is the tip's own.
     const stands = Array.from({ length: leaves - 1 }, (_, i) => (i + 1) / leaves);
@@ -66,7 +66,7 @@ export const branch = defineMotif({
       const segments: Segment[] = [];
       let at = { at: from, along: onWay(side < 0 ? 0 : 1).along };
       for (const t of side < 0 ? mine : mine.reverse()) {
-        const lean = 0.86 - 0.2 * t;
+        const lean = (round ? 1.16 : 0.86) - 0.2 * t;
         const foot = 1.7 / Math.sin(lean) / WHOLE;
         const [a, b] = [onEdge(t - way * foot, side), onEdge(t + way * foot, side)];
         const turn = way < 0 ? Math.PI : 0;
