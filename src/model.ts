@@ -234,6 +234,17 @@ export interface FeatureSpec {
   readonly film?: string;
 }
 
+/** How a box was rounded for scoring by hand: all its folds lie on marks `step` mm apart. */
+export interface HandRounding {
+  readonly step: number;
+  /** Its size crease to crease, which it is built to. */
+  readonly creases: Inside;
+  /** The clear space that its paper leaves, mm. */
+  readonly clear: Inside;
+  /** Parameters that were set to marks, mm. */
+  readonly set: Readonly<Record<string, number>>;
+}
+
 /** One box of a design, or decorations alone when `box` is absent. */
 export interface Item {
   readonly name: string;
@@ -248,6 +259,8 @@ export interface Item {
     readonly arrangement?: Arrangement;
     /** In the order in which they are made. */
     readonly features?: readonly FeatureSpec[];
+    /** `spec` and `values` are rounded for scoring by hand. */
+    readonly rounding?: HandRounding;
     /** A net too big for the sheet is turned, or cut in two with a glued joint. */
     readonly split?: 'auto';
   };

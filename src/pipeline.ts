@@ -15,6 +15,7 @@ import {
 } from './box-nets.js';
 import type { MotifTools } from './contracts.js';
 import { netPiece, type Proof, proveNet } from './fold/index.js';
+import { roundingWords } from './guide/index.js';
 import type { Closure, Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
@@ -72,7 +73,9 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
     const feature = film ? item.box?.features?.indexOf(film.spec) : undefined;
     return { decoration, message, ...(feature !== undefined && { feature }) };
   });
-  const warnings = [...box.warnings, ...decorated.flatMap(d => d.warnings)];
+  const rounding = item.box?.rounding;
+  const rounded = rounding ? [roundingWords(rounding, design.unit)] : [];
+  const warnings = [...rounded, ...box.warnings, ...decorated.flatMap(d => d.warnings)];
   const decals = decalsOf(item, box, decorated, design);
   return { item, nets, closures: closuresOf(box), proofs, warnings, faults, sheets, decals };
 }

@@ -1,7 +1,10 @@
-/** What `box` tells about its nets beside the files to cut: the facts as JSON. */
+/** What `box` tells about its nets beside the files to cut: the facts as JSON, the recipe by hand. */
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { drawNet } from '../fold/index.js';
+import { recipeFor, recipeLines } from '../guide/index.js';
 import type { Document } from '../job/index.js';
+import type { Design } from '../model.js';
 import { type PlannedItem, planItem } from '../pipeline.js';
 import { writeNetJson } from '../write/index.js';
 import { type Environment, InputError } from './environment.js';
@@ -10,21 +13,38 @@ import { openSession } from './session.js';
 export interface BoxFacts {
   /** File that takes the nets. */
   readonly net?: string | undefined;
+  readonly recipe?: true | undefined;
+  readonly json?: true | undefined;
 }
 
 /** For a box that has been read and checked before. Throws `InputError` for a file that cannot be
  *  written. */
 export function tellFacts(document: Document, facts: BoxFacts, environment: Environment): void {
-  if (facts.net === undefined) return;
+  if (facts.net === undefined && !facts.recipe) return;
   const { design, kit } = openSession(document, {}, environment);
   for (const item of design.items) {
     const plan = planItem(item, design, kit);
-    write(facts.net, netText(plan), environment);
+    if (facts.net !== undefined) write(facts.net, netText(plan), environment);
+    if (!facts.recipe) continue;
+    const lines = ['', 'By hand:', ...recipes(plan, design)];
+    // What is printed as JSON stays JSON.
+    (facts.json ? environment.err : environment.out)(lines.join('\n'));
   }
 }
 
 function netText({ item, proofs }: PlannedItem): string {
   return writeNetJson({ style: item.box?.style ?? '', nets: proofs });
+}
+
+function recipes({ nets, item }: PlannedItem, design: Design): string[] {
+  const hint = item.box?.rounding ? [] : ['For even marks add --round 1/16in or --round 1mm.'];
+  const told = nets.flatMap(net => {
+    const recipe = recipeFor(net, drawNet(net));
+    return 'none' in recipe
+      ? [`${net.title} (${net.id}): no recipe, since ${recipe.none}.`]
+      : recipeLines(recipe, design.unit);
+  });
+  return [...told, ...hint];
 }
 
 function write(file: string, text: string, environment: Environment): void {

@@ -29,6 +29,8 @@ export const boxCommand = (environment: Environment, report: Report) =>
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--count <n>', 'how many', '1')
     .option('--name <name>', 'folder for this box; made from the size if not given')
+    .option('--round <length>', 'all folds on marks of a ruler, as 1/16in or 1mm')
+    .option('--recipe', 'also print how to score and cut it by hand')
     .option('--net <file>', 'also write its nets as JSON, to fold with a program of your own')
     .addHelpText(
       'after',
@@ -38,7 +40,8 @@ Examples:
   foldwright box flip-lid --inside 6x2x1in --feature "thumb-notch on=lid radius=10mm"
   foldwright box pillow --inside 110x70x25mm --set notch=18mm --out out/try
   foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12
-  foldwright box flip-lid --inside 6x2x1in --check --net flip-lid.json`,
+  foldwright box flip-lid --inside 6x2x1in --check --net flip-lid.json
+  foldwright box flip-lid --creases 6x2x1in --round 1/16in --check --recipe`,
     )
     .action(async (style, options) => {
       const { boxDocument } = await import('../job/index.js');

@@ -3,7 +3,7 @@ export type { Assembly } from './assembly.js';
 export { checkNet } from './check.js';
 export { netFacts } from './facts.js';
 export { type Finding, LAWS, type Law } from './finding.js';
-export { type NetDrawing, netPiece } from './outline.js';
+export { drawNet, type NetDrawing, netPiece } from './outline.js';
 export type { Folding, Pose } from './pose.js';
 export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';

@@ -51,6 +51,8 @@ export interface AskedBox {
   readonly decorations: readonly PlacedDecoration[];
   readonly features: readonly AskedFeature[];
   readonly split?: Entry | undefined;
+  /** Marks of a ruler that all folds are to lie on. */
+  readonly round?: Entry | undefined;
   /** Further words for the templates of names and titles. */
   readonly words: ReadonlyMap<string, string>;
 }

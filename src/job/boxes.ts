@@ -17,7 +17,7 @@ import type { Span } from './fault.js';
 import { sizedByTreat } from './fit-treat.js';
 import { faultOfName, fillTemplate, placeholders, titleFrom } from './names.js';
 import { didYouMean } from './nearest.js';
-import { countOf, sizeOf } from './quantities.js';
+import { countOf, lengthOf, sizeOf } from './quantities.js';
 import { choiceOf, cut, type Fields, headOf, listed, oneOf, textOf, titleOf } from './reading.js';
 import { readParams } from './values.js';
 
@@ -86,7 +86,8 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
   if (!style || !size || !params) return undefined;
   if (stock === undefined && !asked.stock)
     return r.fault(headOf(r, asked.at), 'the box needs a stock: the paper it is cut from');
-  const spec =
+  const round = asked.round && roundIn(c, asked.round);
+  const built =
     paper && params.sound
       ? buildBox(c, {
           name: named?.name,
@@ -97,17 +98,17 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
           thickness: paper.caliper,
           decorations: asked.decorations,
           features: asked.features,
+          round,
         })
       : undefined;
-  if (!spec || !named || stock === undefined || r.faults.length > before) return undefined;
+  if (!built || !named || stock === undefined || r.faults.length > before) return undefined;
   const item: Item = {
     name: named.name,
     title: title ?? titleFrom(named.name),
     count,
     box: {
       style: style.id,
-      spec,
-      values: params.values,
+      ...built,
       stock,
       ...(fitted && { arrangement: fitted.arrangement }),
       ...(asked.features.length > 0 && { features: asked.features.map(f => f.spec) }),
@@ -123,6 +124,14 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
     features: asked.features.map(f => f.at),
   };
   return { item, places, nameAt: named.at };
+}
+
+/** Finer marks are on no ruler; coarser ones make no box. */
+const ROUND_MM = { least: 0.5, most: 12.7 };
+
+function roundIn(c: Context, entry: Entry): number | undefined {
+  if (entry.kind === 'text' && entry.text.trim() === 'no') return undefined;
+  return lengthOf(c.r, entry, 'round', ROUND_MM);
 }
 
 interface Words {

@@ -1,7 +1,8 @@
 /** A box built once while the job is read: what its style refuses, and panels it does not have, are
  *  told at their places. */
 import { type BoxStyle, findPanel, panelNames } from '../contracts.js';
-import type { BoxSpec, Inside, Net } from '../model.js';
+import { roundForHand } from '../guide/index.js';
+import type { BoxSpec, HandRounding, Inside, Net, ParamValues } from '../model.js';
 import { ParamError } from '../params.js';
 import type { AskedBox, AskedFeature, AskedSize, PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
@@ -22,17 +23,31 @@ export interface BoxToBuild {
   readonly thickness: number;
   readonly decorations: readonly PlacedDecoration[];
   readonly features: readonly AskedFeature[];
+  /** Distance of the marks that all folds are to lie on, mm. */
+  readonly round: number | undefined;
 }
 
-/** The size that the style is given, or nothing when it was told why there is none. */
-export function buildBox(c: Context, box: BoxToBuild): BoxSpec | undefined {
+/** What the style is given. */
+export interface BuiltBox {
+  readonly spec: BoxSpec;
+  readonly values: ParamValues;
+  readonly rounding?: HandRounding;
+}
+
+/** The size and parameters that the style is given, or nothing when it was told why there are none. */
+export function buildBox(c: Context, box: BoxToBuild): BuiltBox | undefined {
   try {
     const spec = specOf(c, box);
     if (!spec) return undefined;
-    const nets = box.style.build(spec, box.params.values);
+    const { values } = box.params;
+    const built: BuiltBox =
+      box.round === undefined
+        ? { spec, values }
+        : roundForHand(box.style, spec, values, box.round, box.thickness);
+    const nets = box.style.build(built.spec, built.values as typeof values);
     tellMissingPanels(c, box, nets);
     tellFeatureFaults(c, nets, box.style.id, box.features, whereOf(box));
-    return spec;
+    return built;
   } catch (error) {
     if (!(error instanceof ParamError)) throw error;
     tellParamError(c.r, error, placeOf(box, error.param), box.style, whereOf(box));
@@ -65,6 +80,7 @@ function placeOf({ asked, size, params }: BoxToBuild, param: string): Span {
   if (given) return given;
   if (param === 'length' || param === 'width' || param === 'height')
     return size.parts?.[param] ?? size.at;
+  if (param === 'round') return asked.round?.at ?? size.at;
   if (param === 'thickness' || param === 'caliper') return asked.stock?.at ?? size.at;
   return size.at;
 }

@@ -23,6 +23,7 @@ export interface BoxCommand extends Common {
   /** Each as `NAME on=PANEL parameter=value …`. */
   readonly feature?: readonly string[];
   readonly split?: string | undefined;
+  readonly round?: string | undefined;
 }
 export interface DecorCommand extends Common {
   readonly motif: string;
@@ -131,6 +132,7 @@ export function boxDocument(command: BoxCommand): Document {
     line.option('features', text, 'feature').map(p => featureEntry(text, p.value.at)),
   );
   const split = line.option('split', command.split);
+  const round = line.option('round', command.round);
   const cutter = line.option('cutter', command.cutter);
   const box = map(
     [
@@ -139,6 +141,7 @@ export function boxDocument(command: BoxCommand): Document {
       ...own,
       { key: 'params', keyAt: style.at, value: map(params, style.at) },
       ...split,
+      ...round,
       ...(features.length > 0
         ? [{ key: 'features', keyAt: style.at, value: list(features, style.at) }]
         : []),

@@ -34,6 +34,7 @@ const BOX_KEYS = [
   'params',
   'features',
   'split',
+  'round',
   'decorations',
 ] as const;
 
@@ -86,6 +87,7 @@ function askBox(c: Context, entry: Entry, shared: Shared): AskedBox | undefined 
     decorations: readDecorations(c, f.get('decorations'), shared),
     features: readFeatures(c, f.get('features')),
     split: f.get('split'),
+    round: f.get('round'),
     words: new Map(),
   };
 }

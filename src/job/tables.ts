@@ -37,6 +37,7 @@ const SHARED_KEYS = [
   'params',
   'features',
   'split',
+  'round',
   'decorations',
 ] as const;
 const TABLE_KEYS = [...SHARED_KEYS, 'style', 'sizes', 'columns', 'rows'] as const;
@@ -166,6 +167,7 @@ function byColumns(
     decorations: table.decorations,
     features: table.features,
     split: f.get('split'),
+    round: f.get('round'),
     words: new Map([['row', n], ...words]),
   };
 }
@@ -204,6 +206,7 @@ function byItself(table: Table, row: Entry, n: string): AskedBox | undefined {
     decorations: table.decorations,
     features: table.features,
     split: f.get('split'),
+    round: f.get('round'),
     words,
   };
   if (row.kind === 'text') {
@@ -225,6 +228,7 @@ function byItself(table: Table, row: Entry, n: string): AskedBox | undefined {
     stock: own.get('stock') ?? rest.stock,
     features: own.pair('features') ? readFeatures(c, own.get('features')) : table.features,
     split: own.get('split') ?? rest.split,
+    round: own.get('round') ?? rest.round,
     ...sizingIn(c, own, `row ${n}`),
     params: [...table.params, ...paramPairs(r, own.get('params'))],
     decorations: own.pair('decorations')

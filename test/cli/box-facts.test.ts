@@ -1,4 +1,4 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { foldwright, inFolder } from '../support/command.js';
@@ -21,4 +21,39 @@ it('box --net tells a file that cannot be written', () =>
     const ran = await foldwright(argv, folder);
     expect(ran.code).toBe(2);
     expect(ran.err).toContain('--net no/such/net.json: cannot be written');
+  }));
+
+it('box --round --recipe prints the recipe of a box whose folds are all on marks', () =>
+  inFolder(async folder => {
+    const argv = ['box', 'flip-lid', '--creases', '6x2x1in', '--round', '1/16in', '--check'];
+    const ran = await foldwright([...argv, '--recipe'], folder);
+    expect([ran.code, ran.err]).toEqual([0, '']);
+    expect(ran.out).toContain('rounded to marks of 1/16 in: 6 x 2 x 1 in crease to crease');
+    expect(ran.out).toContain('a blank of 9 x 8 in');
+    expect(ran.out).toContain('Score at 1/2, 1 1/2, 7 1/2, 8 1/2 in.');
+    const json = await foldwright([...argv, '--recipe', '--json'], folder);
+    expect(JSON.parse(json.out).failures).toEqual([]);
+    expect(json.err).toContain('Score at 2, 3, 5, 6 in.');
+  }));
+
+it('box --round points at the mark that cannot be', () =>
+  inFolder(async folder => {
+    const argv = ['box', 'pillow', '--inside', '90x70x28mm', '--round', '1mm', '--check'];
+    const ran = await foldwright(argv, folder);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toContain('round of pillow cannot be 1 mm');
+    const fine = await foldwright([...argv.slice(0, -2), '1/64in', '--check'], folder);
+    expect(fine.code).toBe(2);
+    expect(fine.err).toContain('round cannot be 0.4 mm (1/32 in)');
+  }));
+
+it('a table of a job is rounded, and one of its rows is not', () =>
+  inFolder(async folder => {
+    const rows = '      - 61 x 41 x 21\n      - { inside: 62 x 42 x 22, round: no }\n';
+    const table = `  - name: box-{row}\n    style: flip-lid\n    round: 1mm\n    rows:\n${rows}`;
+    writeFileSync(join(folder, 'job.yaml'), `job: marks\nunits: mm\ntables:\n${table}`);
+    const ran = await foldwright(['batch', 'job.yaml', '--check'], folder);
+    expect(ran.code).toBe(0);
+    expect(ran.out).toContain('box-1: rounded to marks of 1 mm');
+    expect(ran.out).not.toContain('box-2: rounded');
   }));
