@@ -99,9 +99,10 @@ function inTheWay(left: readonly string[], strike?: Strike): Finding {
   if (!strike) {
     return { law: 'way', panels: left, measured: 1, allowed: 0, message: `${message}it ends` };
   }
-  const { a, b, measured, allowed, where, kind } = strike;
-  const how =
-    kind === 'through'
+  const { a, b, measured, allowed, where, kind, torn } = strike;
+  const how = torn
+    ? `${a} and ${b} tear apart by ${mm(measured)}`
+    : kind === 'through'
       ? `${a} strikes ${b} by ${mm(measured)}`
       : `${a} lies in the thickness of ${b}`;
   return { law: 'way', panels: [a, b], where, measured, allowed, message: message + how };

@@ -3,6 +3,7 @@ import { distanceToPath, flatten } from '../geom/index.js';
 import type { Hinge, Net, Panel } from '../model.js';
 import { FOLD_FACET_MM } from '../units/tolerances.js';
 import { foldOrder, isStraight, middleOf, type Partwise } from './pose.js';
+import { ringPanels, ringWay } from './rings.js';
 
 /** How far each hinge has come, by its child, and the root's own curl by the root: 0, or nothing, is
  *  flat and 1 is closed. */
@@ -17,8 +18,8 @@ export interface Move {
 }
 
 /** How a tuck flap goes in while what it hangs on closes: square as it was creased; its tip sliding
- *  down the wall that it goes behind; or upright, clear of it. */
-export type Manner = 'square' | 'sliding' | 'upright';
+ *  down the wall that it goes behind; or upright, clear of it. Rings of panels fold as they must. */
+export type Manner = 'square' | 'sliding' | 'upright' | 'ring';
 
 export const afterMove = (from: Progress, { panels }: Move): Progress =>
   new Map([...from, ...panels.map(p => [p, 1] as const)]);
@@ -31,6 +32,8 @@ export interface Tree {
   readonly panels: ReadonlyMap<string, Panel>;
   /** Of tuck flaps on a lid: how deep the lid is, in depths of the flap. */
   readonly reach: ReadonlyMap<string, number>;
+  /** Panels whose hinges are part of a ring. */
+  readonly ring: ReadonlySet<string>;
 }
 
 export function treeOf(net: Net): Tree {
@@ -44,7 +47,8 @@ export function treeOf(net: Net): Tree {
     const deep = distanceToPath(middleOf(hinge.along).at, lid.along);
     return [[hinge.child, deep / depthOf(panels.get(hinge.child)!, hinge)]];
   });
-  return { net, order, above, panels, reach: new Map(reach) };
+  const ring = ringPanels({ net, above });
+  return { net, order, above, panels, reach: new Map(reach), ring };
 }
 
 /** How far a panel reaches from its hinge, mm. */
@@ -54,9 +58,12 @@ export const depthOf = ({ outline }: Panel, { along }: Hinge): number =>
 /** The folding when a share of the move is done. */
 export function onTheWay(tree: Tree, from: Progress, move: Move, share: number): Partwise {
   const moving = new Set(move.panels);
+  const ring = move.manner === 'ring' ? ringOf(tree, from, move)(share) : undefined;
   const bent = new Set(move.bentIn);
   const fraction = (panel: string): number => {
     const before = from.get(panel) ?? 0;
+    const turned = ring?.get(panel);
+    if (turned !== undefined) return turned;
     if (moving.has(panel)) return before + (1 - before) * share;
     if (!bent.has(panel)) return before;
     return (
@@ -64,6 +71,24 @@ export function onTheWay(tree: Tree, from: Progress, move: Move, share: number):
     );
   };
   return partwise(tree, fraction);
+}
+
+type Way = ReturnType<typeof ringWay>;
+const ways = new WeakMap<Move, Way>();
+
+/** The fractions of a move's rings, worked out once. */
+function ringOf(tree: Tree, from: Progress, move: Move): Way {
+  const known = ways.get(move);
+  if (known) return known;
+  const moving = move.panels.filter(p => tree.ring.has(p));
+  const others = move.panels.filter(p => !tree.ring.has(p));
+  const way = ringWay(tree.net, moving, fractions => {
+    const mean = [...fractions.values()].reduce((s, v) => s + v, 0) / fractions.size;
+    const rest = new Map(others.map(p => [p, mean]));
+    return partwise(tree, p => fractions.get(p) ?? rest.get(p) ?? from.get(p) ?? 0);
+  });
+  ways.set(move, way);
+  return way;
 }
 
 /** A moment at which every hinge has come as far as it says. */

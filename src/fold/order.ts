@@ -115,6 +115,13 @@ class Run {
     return Math.max(0, ...springs.map(s => (isStraight(above.get(s.panel)!.along) ? s.by : 0)));
   }
 
+  /** Rings are kept whole where more than one of their hinges moves. */
+  private mannersOf(panels: readonly string[], bentIn: readonly string[]): readonly Manner[] {
+    const { ring } = this.sweeper.tree;
+    if (panels.filter(p => ring.has(p)).length > 1) return ['square', 'ring'];
+    return bentIn.length > 0 ? MANNERS : MANNERS.slice(0, 1);
+  }
+
   private tryMove(from: Progress, panels: readonly string[]): Done | undefined {
     const { order, above } = this.sweeper.tree;
     const onLid = (lid: string) => above.has(lid) && panels.includes(lid);
@@ -122,7 +129,7 @@ class Run {
       .filter(h => this.tucks.has(h.child) && from.has(h.child) && onLid(h.parent))
       .map(h => h.child);
     let least: Done | undefined;
-    for (const manner of bentIn.length > 0 ? MANNERS : MANNERS.slice(0, 1)) {
+    for (const manner of this.mannersOf(panels, bentIn)) {
       if (this.tried >= this.most) break;
       this.tried++;
       const move: Move = { panels, bentIn, manner };

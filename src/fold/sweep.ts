@@ -1,6 +1,6 @@
 /** Whether anything passes through anything while a part of a net folds. */
 import type { Net, Panel, Spring } from '../model.js';
-import { CLOSE_MM } from '../units/tolerances.js';
+import { CLOSE_MM, RING_GIVE_MM } from '../units/tolerances.js';
 import { depthIn, type Face, faceOf, faceWithin, innerPoints } from './face.js';
 import { type Facet, facetsOf } from './facets.js';
 import { givesOf, looseFace } from './give.js';
@@ -14,6 +14,7 @@ import {
   treeOf,
 } from './motion.js';
 import { isStraight, nearestOn, type Partwise, type Pose, place, pose } from './pose.js';
+import { ringGap } from './rings.js';
 import { type Hit, worstHit } from './through.js';
 
 /** Moments of a move that are looked at; the last is its end. */
@@ -34,7 +35,11 @@ export interface Strike extends Hit {
   readonly b: string;
   /** Share of the move that is done. */
   readonly share: number;
+  /** They do not meet: a fold that both share would tear. */
+  readonly torn?: true;
 }
+
+const TORN = { kind: 'through', allowed: RING_GIVE_MM, torn: true } as const;
 
 export interface Sweep {
   readonly strike?: Strike;
@@ -130,6 +135,11 @@ class Sweeping {
   private strikeAt(share: number): Strike | undefined {
     const { faces, lying } = this.looked;
     const placed = this.poseAt(share);
+    const gap = ringGap(this.net, placed);
+    if (gap.hinge && gap.by > RING_GIVE_MM) {
+      const { parent: a, child: b, along } = gap.hinge;
+      return { ...TORN, a, b, share, measured: gap.by, where: along.start };
+    }
     const shapes = faces.map((f, i) => this.still[i] ?? this.shape(f, placed));
     for (let i = 0; i < shapes.length; i++) {
       for (let j = i + 1; j < shapes.length; j++) {

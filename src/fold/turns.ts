@@ -18,6 +18,8 @@ const TURN: Readonly<Record<PanelRole, number>> = {
   handle: 9,
   lid: 10,
 };
+/** What stands before the roof is folded. */
+const STANDS: ReadonlySet<PanelRole> = new Set(['wall', 'base', 'insert']);
 /** A hem is folded right over before anything else, what rolls over other papers when those stand. */
 const HEM = -1;
 const ROLLED = 5.5;
@@ -34,7 +36,7 @@ export interface Turns {
 }
 
 export function turnsOf(tree: Tree): Turns {
-  const { net, order, above, panels } = tree;
+  const { net, order, above, panels, ring } = tree;
   const all = [net.root, ...order.map(h => h.child)];
   const depths = new Map([[net.root, 0]]);
   for (const h of order) depths.set(h.child, depths.get(h.parent)! + 1);
@@ -59,7 +61,9 @@ export function turnsOf(tree: Tree): Turns {
       const groups = present.map(t => {
         const same = flat.filter(id => turns.get(id) === t);
         const sorted = same.sort((p, q) => levels.get(p)! - levels.get(q)!);
-        return kinds.flatMap(kind => grouped(sorted, kind));
+        // Panels of a ring fold together or not at all.
+        const whole = same.some(id => id !== net.root && ring.has(id) && t === TURN.roof);
+        return [...(whole ? [sorted] : []), ...kinds.flatMap(kind => grouped(sorted, kind))];
       });
       for (let n = 2; n <= present.length; n++) {
         for (let i = 0; i + n <= present.length; i++) {
@@ -78,7 +82,16 @@ export function turnsOf(tree: Tree): Turns {
 
   function turnOf(id: string): number {
     const { angle = 0, lift = 0 } = above.get(id) ?? {};
-    if (Math.abs(angle) < Math.PI - SAME_ANGLE) return TURN[panels.get(id)!.role];
+    // A gusset in a ring folds with the roof that it is part of, and what hangs on either too.
+    const { role } = panels.get(id)!;
+    const stands = (panel: string) => STANDS.has(panels.get(panel)!.role);
+    const inRoof = (panel: string | undefined) => {
+      if (panel === undefined || !ring.has(panel) || stands(panel)) return false;
+      // The strip that closes a tube of walls stands as they do.
+      return panels.get(panel)!.role !== 'glue-flap' || !stands(above.get(panel)!.parent);
+    };
+    if (inRoof(id) || inRoof(above.get(id)?.parent)) return TURN.roof;
+    if (Math.abs(angle) < Math.PI - SAME_ANGLE) return TURN[role];
     return lift > ROLLS_OVER * net.thickness ? ROLLED : HEM;
   }
 }

@@ -56,3 +56,6 @@ export const SPRING_RADIUS_MM = 40;
 
 /** A length that a person gives is 0 or at least this: a fifth of the thinnest paper. */
 export const LEAST_LENGTH_MM = 0.01;
+
+/** Folds that meet in a point give by this on the way: the creases of thick paper are no lines. */
+export const RING_GIVE_MM = 0.5;

@@ -4,6 +4,7 @@ import { proveFold } from '../../src/fold/assembly.js';
 import { collisionFindings } from '../../src/fold/check.js';
 import { checkNet } from '../../src/fold/index.js';
 import { type Pose, place, pose } from '../../src/fold/pose.js';
+import { ringGap } from '../../src/fold/rings.js';
 import { rectangle } from '../../src/geom/index.js';
 import type { Net } from '../../src/model.js';
 import { fillParams } from '../../src/params.js';
@@ -154,4 +155,17 @@ it('a net without hinges needs no step', () => {
   net.root('card', 'insert', rect(40, 30));
   const { steps, findings } = proveFold(net.done());
   expect([steps, findings]).toEqual([[], []]);
+});
+
+describe('the gussets of a gable top', () => {
+  const net = built('gable-top');
+  it('stay on their roof all the way', () => {
+    const { folding } = proveFold(net);
+    for (let i = 0; i <= 83; i++) {
+      expect(ringGap(net, pose(net, folding(i / 83))).by, `${i}`).toBeLessThan(0.5);
+    }
+  });
+  it('would be torn off if every fold turned evenly', () => {
+    expect(ringGap(net, pose(net, 0.5)).by).toBeGreaterThan(5);
+  });
 });
