@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
 import { motifSheet } from './motifs.js';
+import { styleSheets } from './styles.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const out = join(root, 'out', 'gallery');
@@ -23,3 +24,10 @@ process.stdout.write('out/gallery/orchard-fair.png\n');
 
 writeFileSync(join(out, 'motifs.png'), collage([[motifSheet(session.kit.tools)]]));
 process.stdout.write('out/gallery/motifs.png\n');
+
+const sheets = await styleSheets(session.kit.tools.letter);
+sheets.forEach((sheet, i) => {
+  const name = `styles-${i + 1}.png`;
+  writeFileSync(join(out, name), collage([[sheet]]));
+  process.stdout.write(`out/gallery/${name}\n`);
+});
