@@ -1,6 +1,13 @@
-/** `npm run bench`: every figure the project has an aim for. `!` marks those that miss it. */
+/** `npm run bench`: every figure the project has an aim for. `!` marks those that miss it. With a name,
+ *  `npm run bench -- styles`, only those. */
 import { mainJob } from './main-job.js';
-import { table } from './measure.js';
+import { type Row, table } from './measure.js';
+import { styles } from './styles.js';
 
-const rows = [...(await mainJob())];
-process.stdout.write(`${table(rows)}\n`);
+const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = { 'main-job': mainJob, styles };
+
+const asked = process.argv.slice(2);
+for (const [name, measure] of Object.entries(PARTS)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  process.stdout.write(`${table(await measure())}\n`);
+}
