@@ -5,10 +5,11 @@
 import type { AssemblyStep, Net } from '../model.js';
 import type { Finding } from './finding.js';
 import { mm } from './joins.js';
-import { afterMove, onTheWay, type Tree } from './motion.js';
+import { afterMove, onTheWay } from './motion.js';
 import { type Done, findOrder } from './order.js';
 import type { Folding } from './pose.js';
 import { type Strike, sweeperOf } from './sweep.js';
+import type { Tree } from './tree.js';
 
 export interface Assembly {
   /** All of them, or those found before it went no further. */

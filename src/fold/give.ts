@@ -4,8 +4,8 @@ import type { Net } from '../model.js';
 import { FOLD_FACET_MM, ON_PATH_MM, SPRING_RADIUS_MM } from '../units/tolerances.js';
 import { creasesOf } from './edges.js';
 import type { Face } from './face.js';
-import { depthOf, type Tree } from './motion.js';
 import { isStraight } from './pose.js';
+import { depthOf, type Tree } from './tree.js';
 
 /**
  * How far a flap can be bent aside, mm, by its panel: those that are tucked in, lock, snap over a

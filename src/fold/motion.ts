@@ -1,9 +1,7 @@
-/** What moves in one step of assembly, and where every panel is on the way. */
-import { distanceToPath, flatten } from '../geom/index.js';
-import type { Hinge, Net, Panel } from '../model.js';
-import { FOLD_FACET_MM } from '../units/tolerances.js';
-import { foldOrder, isStraight, middleOf, type Partwise } from './pose.js';
-import { ringPanels, ringWay } from './rings.js';
+import type { Panel } from '../model.js';
+import { isStraight, type Partwise } from './pose.js';
+import { ringWay } from './rings.js';
+import type { Tree } from './tree.js';
 
 /** How far each hinge has come, by its child, and the root's own curl by the root: 0, or nothing, is
  *  flat and 1 is closed. */
@@ -23,37 +21,6 @@ export type Manner = 'square' | 'sliding' | 'upright' | 'ring';
 
 export const afterMove = (from: Progress, { panels }: Move): Progress =>
   new Map([...from, ...panels.map(p => [p, 1] as const)]);
-
-/** The tree of a net, looked up once. */
-export interface Tree {
-  readonly net: Net;
-  readonly order: readonly Hinge[];
-  readonly above: ReadonlyMap<string, Hinge>;
-  readonly panels: ReadonlyMap<string, Panel>;
-  /** Of tuck flaps on a lid: how deep the lid is, in depths of the flap. */
-  readonly reach: ReadonlyMap<string, number>;
-  /** Panels whose hinges are part of a ring. */
-  readonly ring: ReadonlySet<string>;
-}
-
-export function treeOf(net: Net): Tree {
-  const order = foldOrder(net);
-  const above = new Map(order.map(h => [h.child, h]));
-  const panels = new Map(net.panels.map(p => [p.id, p]));
-  const reach = net.joins.flatMap((j): [string, number][] => {
-    const hinge = j.kind === 'tuck' ? above.get(j.a.panel) : undefined;
-    const lid = hinge && above.get(hinge.parent);
-    if (!hinge || !lid) return [];
-    const deep = distanceToPath(middleOf(hinge.along).at, lid.along);
-    return [[hinge.child, deep / depthOf(panels.get(hinge.child)!, hinge)]];
-  });
-  const ring = ringPanels({ net, above });
-  return { net, order, above, panels, reach: new Map(reach), ring };
-}
-
-/** How far a panel reaches from its hinge, mm. */
-export const depthOf = ({ outline }: Panel, { along }: Hinge): number =>
-  Math.max(...flatten(outline, FOLD_FACET_MM).map(p => distanceToPath(p, along)));
 
 /** The folding when a share of the move is done. */
 export function onTheWay(tree: Tree, from: Progress, move: Move, share: number): Partwise {

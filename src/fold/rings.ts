@@ -6,7 +6,6 @@
  */
 import { endOf } from '../geom/index.js';
 import type { Hinge, Net } from '../model.js';
-import type { Tree } from './motion.js';
 import { type Partwise, type Pose, place, pose } from './pose.js';
 import { distance3, sub3 } from './space.js';
 
@@ -29,21 +28,6 @@ export function ringGap(net: Net, at: Pose): { readonly by: number; readonly hin
     }
   }
   return worst;
-}
-
-/** Panels whose hinges are part of a ring. */
-export function ringPanels({ net, above }: Pick<Tree, 'net' | 'above'>): ReadonlySet<string> {
-  const up = (id: string): string[] => {
-    const h = above.get(id);
-    return h ? [id, ...up(h.parent)] : [];
-  };
-  const out = new Set<string>();
-  for (const { parent, child } of net.ringHinges ?? []) {
-    const [p, q] = [up(parent), up(child)];
-    for (const id of [...p.filter(i => !q.includes(i)), ...q.filter(i => !p.includes(i))])
-      out.add(id);
-  }
-  return out;
 }
 
 /**

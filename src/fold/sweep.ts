@@ -4,18 +4,11 @@ import { CLOSE_MM, RING_GIVE_MM } from '../units/tolerances.js';
 import { depthIn, type Face, faceOf, faceWithin, innerPoints } from './face.js';
 import { type Facet, facetsOf } from './facets.js';
 import { givesOf, looseFace } from './give.js';
-import {
-  afterMove,
-  type Move,
-  onTheWay,
-  type Progress,
-  resting,
-  type Tree,
-  treeOf,
-} from './motion.js';
+import { afterMove, type Move, onTheWay, type Progress, resting } from './motion.js';
 import { isStraight, nearestOn, type Partwise, type Pose, place, pose } from './pose.js';
 import { ringGap } from './rings.js';
 import { type Hit, worstHit } from './through.js';
+import { type Tree, treeOf } from './tree.js';
 
 /** Moments of a move that are looked at; the last is its end. */
 const MOMENTS = 20;

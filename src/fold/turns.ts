@@ -2,7 +2,7 @@
 import type { PanelRole } from '../model.js';
 import { SAME_ANGLE } from '../units/tolerances.js';
 import { levelsOf } from './layers.js';
-import type { Tree } from './motion.js';
+import type { Tree } from './tree.js';
 
 /** What is creased and folded first. */
 const TURN: Readonly<Record<PanelRole, number>> = {
