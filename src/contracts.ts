@@ -74,7 +74,12 @@ export interface NetFacts {
   tuckAreas(net: Net): readonly GlueArea[];
   /** As `glueAreas`, where panels of one net are glued to another net of the box. */
   seatAreas(nets: readonly Net[]): readonly { readonly net: string; readonly area: GlueArea }[];
+  /** Where edges of other panels hook in over this one when it is closed. */
+  hooks(net: Net, panel: string): readonly { readonly panel: string; readonly line: Path }[];
   closureHalves(net: Net): readonly ClosureHalf[];
+  /** A part of several that was changed, in the place that it had: what is cut off its edge moves its
+   *  middle. */
+  inPlace(before: Net, after: Net): Net;
 }
 
 /** What is asked of a feature, its names looked up. */

@@ -1,20 +1,40 @@
 /** What features ask of a net: its free edges, its folds, and what lies on what when it is closed. */
 import type { NetFacts } from '../contracts.js';
-import { cutPathAt, distance, endOf, isOnPath, openPath, pointAt, steps } from '../geom/index.js';
+import {
+  cutPathAt,
+  distance,
+  endOf,
+  flatten,
+  isOnPath,
+  line,
+  openPath,
+  pointAt,
+  steps,
+} from '../geom/index.js';
 import type { Affine, ClosureHalf, EdgeRef, Net, PanelRef, Path, Point } from '../model.js';
-import { CLOSE_MM } from '../units/tolerances.js';
+import { CLOSE_MM, MEASURE_MM } from '../units/tolerances.js';
 import { AREAS, FLAT, layIn } from './areas.js';
 import { smooth } from './chain.js';
-import { type Edge, edgesOf } from './edges.js';
+import { creasesOf, type Edge, edgesOf } from './edges.js';
 import { depthIn, faceOf } from './face.js';
 import { closureMate, drawNet } from './outline.js';
 import { nearestOn, normalAt, type Pose, place, pose } from './pose.js';
 import { dot3, sub3 } from './space.js';
+import { standing } from './stand.js';
 
 /** Papers further apart than this many thicknesses do not lie on each other. */
 const MOST_LAYERS = 4;
 
-export const netFacts: NetFacts = { freeEdges, scores, over, lay, ...AREAS, closureHalves };
+export const netFacts: NetFacts = {
+  freeEdges,
+  scores,
+  over,
+  lay,
+  ...AREAS,
+  hooks,
+  closureHalves,
+  inPlace,
+};
 
 function freeEdges(net: Net, panel: string): Path[] {
   const bound = net.joins
@@ -61,7 +81,8 @@ function runs(edges: readonly Edge[]): Path[] {
 function scores(net: Net, panel?: string): Path[] {
   const all = drawNet(net).scores.map(s => s.path);
   if (panel === undefined) return all;
-  const own = net.hinges.filter(h => h.parent === panel || h.child === panel).map(h => h.along);
+  const folds = creasesOf(net).filter(h => h.parent === panel || h.child === panel);
+  const own = folds.map(h => h.along);
   return all.filter(s => own.some(h => isOnPath(middle(h), s)));
 }
 
@@ -94,6 +115,19 @@ function lay(net: Net, a: string, b: string): Affine | undefined {
   return layIn(folded.get(a)!, folded.get(b)!);
 }
 
+/** Where edges of other panels hook in over this one. */
+function hooks(net: Net, panel: string): { panel: string; line: Path }[] {
+  const folded = pose(net);
+  const own = folded.get(panel)!;
+  return net.joins.flatMap(({ kind, a, b }) => {
+    if (kind !== 'tuck' || b.panel !== panel || !('along' in a)) return [];
+    const theirs = folded.get(a.panel)!;
+    const points = flatten(a.along, MEASURE_MM);
+    const [first, ...more] = points.map(p => nearestOn(own, place(theirs, p)).at);
+    return [{ panel: a.panel, line: openPath(first!, more.map(line)) }];
+  });
+}
+
 /** Where the halves of the closures are stuck: on the faces that look at each other. */
 function closureHalves(net: Net): ClosureHalf[] {
   const folded: Pose = pose(net);
@@ -110,4 +144,12 @@ function closureHalves(net: Net): ClosureHalf[] {
       { panel: c.b, face: outward ? 'outside' : 'inside', at: mate, diameter },
     ];
   });
+}
+
+function inPlace(before: Net, after: Net): Net {
+  const rootOf = (net: Net) => standing(net).find(p => p.panel.id === net.root)!.frame.at;
+  const turn = before.stands?.turn ?? 0;
+  const moved = { ...after, stands: { at: [0, 0], height: 0, turn } } as const;
+  const [x, y, height] = sub3(rootOf(before), rootOf(moved));
+  return { ...after, stands: { at: [x, y], height, turn } };
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { circle, rectangle } from '../../src/geom/index.js';
-import { clearance, contains, sampled } from './clearance.js';
+import { clearance, contains, linesApart, sampled } from './clearance.js';
 
 describe('clearance', () => {
   it('is the gap between two squares, and between a square and a round', () => {
@@ -23,6 +23,11 @@ describe('clearance', () => {
   });
   it('stops counting at `enough`', () => {
     expect(clearance(rectangle(0, 0, 1, 1), rectangle(50, 0, 1, 1), 3)).toBe(3);
+  });
+  it('of lines alone counts within as without, and fails where they cross', () => {
+    expect(linesApart(rectangle(0, 0, 10, 10), rectangle(3, 4, 5, 5))).toBeCloseTo(1, 12);
+    expect(linesApart(rectangle(0, 0, 10, 10), circle([20, 5], 5))).toBeCloseTo(5, 12);
+    expect(linesApart(rectangle(0, 0, 10, 10), rectangle(9, 9, 10, 10))).toBe(-1);
   });
   it('knows inside from outside', () => {
     const round = sampled(circle([0, 0], 5));

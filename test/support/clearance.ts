@@ -50,6 +50,21 @@ export function clearance(a: Path, b: Path, enough = Number.POSITIVE_INFINITY): 
   return least;
 }
 
+/** Least distance between two paths' lines, mm, whichever lies in the other; −1 when they cross. */
+export function linesApart(a: Path, b: Path): number {
+  const as = sampled(a);
+  const bs = sampled(b);
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < as.length - 1; i++) {
+    for (let j = 0; j < bs.length - 1; j++) {
+      const d = segmentsApart(as[i]!, as[i + 1]!, bs[j]!, bs[j + 1]!);
+      if (d < 0) return -1;
+      least = Math.min(least, d);
+    }
+  }
+  return least;
+}
+
 function segmentsApart(a: Point, b: Point, c: Point, d: Point): number {
   const side = (p: Point, q: Point, r: Point) =>
     (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]);

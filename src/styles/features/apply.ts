@@ -48,7 +48,9 @@ export function applyFeature(
       const done = feature.apply(ask, values);
       const place = { spec, net: net.id, panel: ask.panel.id };
       pieces.push(...(done.pieces ?? []).map(p => ({ ...p, ...place })));
-      return done.net;
+      // Parts that say where they stand; the first of them stands in the middle.
+      const stands = nets.some(n => n.stands) && (net.stands || net === nets[0]);
+      return stands ? kit.facts.inPlace(net, done.net) : done.net;
     } catch (e) {
       // Of a box of several parts, some may have nothing for it.
       if (!(e instanceof ParamError && ask.whole)) throw e;

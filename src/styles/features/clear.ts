@@ -102,6 +102,12 @@ function checkCovered(ask: FeatureAsk, lost: Path): void {
       throw misplaced(ask, `clear of the closure dot of ${panel.id}`);
     }
   }
+  for (const hook of facts.hooks(net, panel.id)) {
+    const meets = pathsApart(lost, hook.line) === 0;
+    if (meets || (lost.closed && contains(lost, hook.line.start) === 'in')) {
+      throw misplaced(ask, `clear of where ${hook.panel} hooks in over ${panel.id}`);
+    }
+  }
   for (const glue of gluedIn(ask).filter(g => g.panel === panel.id)) {
     if (glue.area !== panel.outline && pathsMeet(lost, glue.area)) {
       throw misplaced(ask, `clear of where ${glue.onto} is glued to ${panel.id}`);

@@ -2,6 +2,7 @@ import { defineFeature, type FeatureAsk } from '../../contracts.js';
 import { apply, circle, contains, pathsApart } from '../../geom/index.js';
 import type { Closure, Point } from '../../model.js';
 import { ParamError } from '../../params.js';
+import { CLOSE_MM } from '../../units/tolerances.js';
 import { atMost, auto } from '../bounds.js';
 import { checkNotGlued, gluedIn, misplaced, mm } from './clear.js';
 import { EDGE, type FreeEdge, frameOn, shiftOn, wholeEdge } from './edges.js';
@@ -112,7 +113,11 @@ function checkDot(ask: FeatureAsk, id: string, at: Point, diameter: number, para
 function mateOf(ask: FeatureAsk, at: Point, to: string, diameter: number): string {
   const { net, panel, facts } = ask;
   const glued = new Set(gluedIn(ask).flatMap(g => (g.onto === panel.id ? [g.panel] : [])));
-  const over = facts.over(net, panel.id, at).filter(o => !glued.has(o.panel));
+  // Between the halves there is no more than one layer of paper beside their own two.
+  const most = 2 * net.thickness + CLOSE_MM;
+  const over = facts
+    .over(net, panel.id, at)
+    .filter(o => !glued.has(o.panel) && Math.abs(o.toInside) <= most);
   const found = to === 'auto' ? over : over.filter(o => o.panel === to);
   const [first] = found;
   if (!first) {

@@ -9,7 +9,7 @@ import { slitLock } from './slit-lock.js';
 import { tearStrip } from './tear-strip.js';
 import { window } from './window.js';
 
-export { applyFeatures, type FeaturedNets, type FeatureKit } from './apply.js';
+export { applyFeature, applyFeatures, type FeaturedNets, type FeatureKit } from './apply.js';
 
 /** All features, in the order in which they are listed. */
 export const FEATURES: readonly Feature[] = [

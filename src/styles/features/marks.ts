@@ -92,7 +92,8 @@ const asDrawn = (path: Path): Stroke => ({ operation: 'draw', path });
 
 /** The panel on whose edge a tick lies. */
 function ownerOf({ net }: FeatureAsk, tick: Path): string {
-  const on = net.hinges.find(h => distanceToPath(tick.start, h.along) <= ON_PATH_MM);
+  const folds = [...net.hinges, ...(net.ringHinges ?? [])];
+  const on = folds.find(h => distanceToPath(tick.start, h.along) <= ON_PATH_MM);
   if (!on) throw new Error(`${net.id}: a tick lies on no fold`);
   return on.parent;
 }

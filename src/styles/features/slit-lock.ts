@@ -14,7 +14,7 @@ import {
 } from '../../geom/index.js';
 import type { Affine, Join, Net, Path, Point } from '../../model.js';
 import { ParamError } from '../../params.js';
-import { LEAST_WIDTH_MM } from '../../units/tolerances.js';
+import { LEAST_WIDTH_MM, MEASURE_MM } from '../../units/tolerances.js';
 import { atLeast, atMost, auto } from '../bounds.js';
 import { checkHole, extentIn } from './clear.js';
 import { chosenEdge, type FreeEdge, frameOn } from './edges.js';
@@ -82,6 +82,7 @@ export const slitLock = defineFeature({
     const depth = auto(values.depth, 8, deep / 2);
     atMost('depth', depth, deep / 2, `half of ${panel.id}`, 'make the tongues shorter');
     atLeast('depth', depth, LEAST_DEPTH, 'or a tongue has no ears', 'make the flap deeper');
+    checkHeadFree(ask, frame, depth);
     const [from, to] = shoulders(ask, frame, depth);
     const count = values.count || Math.max(1, Math.round((to.x - from.x) / PITCH));
     const share = (to.x - from.x) / count;
@@ -140,6 +141,27 @@ function headOf(ask: FeatureAsk): FreeEdge {
     'a flap whose head runs along its fold',
     'glue this one',
   );
+}
+
+/** What becomes tongues holds nothing: no fold, and no edge that must meet another. */
+function checkHeadFree({ net, panel }: FeatureAsk, frame: Affine, depth: number): void {
+  const bound: { other: string; along: Path }[] = [];
+  for (const h of [...net.hinges, ...(net.ringHinges ?? [])]) {
+    if (h.parent === panel.id) bound.push({ other: h.child, along: h.along });
+    if (h.child === panel.id) bound.push({ other: h.parent, along: h.along });
+  }
+  for (const { a, b } of net.joins) {
+    if (a.panel === panel.id && 'along' in a) bound.push({ other: b.panel, along: a.along });
+    if (b.panel === panel.id && 'along' in b) bound.push({ other: a.panel, along: b.along });
+  }
+  // y runs out of the flap's head.
+  const y = (p: Point) => (p[0] - frame[4]) * frame[2] + (p[1] - frame[5]) * frame[3];
+  const held = bound.find(e =>
+    [e.along.start, endOf(e.along)].some(p => y(p) > MEASURE_MM - depth),
+  );
+  if (!held) return;
+  const allowed = `a flap whose head is free, and ${held.other} is joined to that of ${panel.id}`;
+  throw new ParamError('on', panel.id, allowed, 'glue this one');
 }
 
 interface Shoulder {
