@@ -16,6 +16,8 @@ import { rolledFlower } from './rolled-flower.js';
 import { scallopedHeart, scallopedOval, scallopedRectangle } from './scallop-shapes.js';
 import { scallopedDisc } from './scallops.js';
 import { cloud, drop, flame, moon, sun } from './sky.js';
+import { snowflake } from './snowflake.js';
+import { star, sunburst } from './stars.js';
 import { house, key, loveLetter } from './things.js';
 import { firTree, tree } from './trees.js';
 import { wreath } from './wreath.js';
@@ -26,6 +28,7 @@ export const MOTIFS: readonly Motif[] = [
   ...[scallopedDisc, scallopedOval, scallopedRectangle, scallopedHeart],
   label,
   ...[blossom, daisy, dahlia, rolledFlower],
+  ...[star, sunburst, snowflake],
   ...[leaf, sprig, branch, wreath],
   ...[apple, pear, acorn, mushroom, oakLeaf],
   ...[cloud, sun, moon, drop, flame],
