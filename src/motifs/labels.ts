@@ -1,85 +1,12 @@
 /** Labels: a shape with room for one line of text, and a stitched border. */
 import { defineMotif, type MotifTools } from '../contracts.js';
-import { arcTo, line, offsetExactly, openPath, roundedPolygon, transform } from '../geom/index.js';
-import type { Layer, Path, Point, Segment } from '../model.js';
+import { transform } from '../geom/index.js';
+import type { Layer, Path } from '../model.js';
 import { ParamError } from '../params.js';
-import { layer, mirrored, sizeParam } from './layers.js';
+import { LABEL_SHAPES, type LabelShape } from './label-shapes.js';
+import { layer, sizeParam } from './layers.js';
 import { fitLine, lettered, letteringParams } from './lettered.js';
-import { stitched, stitchParams } from './stitches.js';
-
-/** A label's outline with the clear box inside it, both about the origin. */
-interface LabelShape {
-  readonly outline: Path;
-  readonly room: { readonly width: number; readonly height: number };
-}
-
-/** Corners cut in by quarter circles, as on an admission ticket. */
-function ticket(width: number, height: number, corner: number): LabelShape {
-  const [x, y] = [width / 2, height / 2];
-  const bite = (to: Point) => arcTo(to, -Math.PI / 2);
-  const half = openPath(
-    [0, -y],
-    [
-      line([x - corner, -y]),
-      bite([x, corner - y]),
-      line([x, y - corner]),
-      bite([x - corner, y]),
-      line([0, y]),
-    ],
-  );
-  return { outline: mirrored(half), room: { width: width - corner, height: height - corner / 2 } };
-}
-
-/** How far the arcs of a bracket turn: less than a quarter, so that its tip is paper and not a
- *  hair. */
-const BRACKET_TURN = (58 * Math.PI) / 180;
-
-/** Ends drawn like a curly bracket: a shoulder, a waist, and a point half-way up. */
-function bracket(width: number, height: number, corner: number): LabelShape {
-  const [x, y] = [width / 2, height / 2];
-  const reach = corner * (1 - Math.cos(BRACKET_TURN));
-  const climb = corner * Math.sin(BRACKET_TURN);
-  const side = x - reach;
-  const tip: Segment[] = [
-    line([side, -climb]),
-    arcTo([x, 0], -BRACKET_TURN),
-    arcTo([side, climb], -BRACKET_TURN),
-  ];
-  const half = openPath(
-    [0, -y],
-    [
-      line([side - corner, -y]),
-      arcTo([side, corner - y], Math.PI / 2),
-      ...tip,
-      line([side, y - corner]),
-      arcTo([side - corner, y], Math.PI / 2),
-      line([0, y]),
-    ],
-  );
-  return { outline: mirrored(half), room: { width: 2 * side, height } };
-}
-
-function rounded(width: number, height: number, corner: number): LabelShape {
-  const [x, y] = [width / 2, height / 2];
-  const corners: Point[] = [
-    [x, -y],
-    [x, y],
-    [-x, y],
-    [-x, -y],
-  ];
-  return { outline: roundedPolygon(corners, corner), room: { width, height } };
-}
-
-/** The largest corner each shape takes, of the label's width and height. */
-const SHAPES = {
-  rounded: { draw: rounded, most: (w: number, h: number) => Math.min(w, h) / 2 },
-  ticket: { draw: ticket, most: (w: number, h: number) => Math.min(w / 4, h / 3) },
-  // Two shoulders and the tip's two arcs share the height.
-  bracket: {
-    draw: bracket,
-    most: (w: number, h: number) => Math.min(w / 5, h / 2 / (1 + Math.sin(BRACKET_TURN))),
-  },
-} as const;
+import { seamInside, stitched, stitchParams } from './stitches.js';
 
 export const label = defineMotif({
   id: 'label',
@@ -91,24 +18,24 @@ export const label = defineMotif({
     shape: {
       kind: 'choice',
       default: 'rounded',
-      choices: ['rounded', 'ticket', 'bracket'],
-      help: 'rounded corners, corners cut in like a ticket, or ends like a curly bracket',
+      choices: ['rounded', 'ticket', 'bracket', 'ornate', 'oval'],
+      help: 'corners rounded or cut in like a ticket, ends like a bracket, a plaque, or an oval',
     },
     corner: {
       kind: 'length',
       default: 5,
       least: 0,
       most: 60,
-      help: 'radius of the corners',
+      help: 'radius of the corners; an oval has none',
     },
     ...letteringParams,
     ...stitchParams,
   },
   build(values, tools): readonly Layer[] {
     const { size, height, shape, corner, stitch, inset, stitchLength } = values;
-    const form = SHAPES[shape as keyof typeof SHAPES];
+    const form = LABEL_SHAPES[shape as keyof typeof LABEL_SHAPES];
     const most = form.most(size, height);
-    if (!(corner <= most && (corner > 0 || shape === 'rounded'))) {
+    if (!(corner <= most && (corner > 0 || shape === 'rounded' || shape === 'oval'))) {
       throw new ParamError(
         'corner',
         corner,
@@ -119,7 +46,7 @@ export const label = defineMotif({
     }
     const { outline, room } = form.draw(size, height, corner);
     const border = stitch === 'none' ? 0 : inset;
-    const seam = border > 0 ? offsetExactly(outline, -border, 'mitre') : undefined;
+    const seam = border > 0 ? seamInside(outline, border) : undefined;
     if (border > 0 && !seam) {
       throw new ParamError(
         'inset',

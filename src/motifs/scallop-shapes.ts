@@ -4,14 +4,11 @@ import {
   apply,
   bounds,
   compose,
-  counterClockwise,
   cubic,
   distance,
-  offsetRegions,
   openPath,
   rectangle,
   scaling,
-  startingAt,
   transform,
   translation,
   vertices,
@@ -22,7 +19,7 @@ import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { heartHalf, heartOutline } from './hearts.js';
 import { layer, mirrored, sizeParam } from './layers.js';
 import { beadsAlong, eyelets, scallopEdge, scallopParams } from './scallop-edge.js';
-import { stitched, stitchParams } from './stitches.js';
+import { seamInside, stitched, stitchParams } from './stitches.js';
 
 const noStitch = { ...stitchParams, stitch: { ...stitchParams.stitch, default: 'none' } } as const;
 
@@ -62,7 +59,7 @@ export function scalloped(
   const holes = eyelets(placed, sweep, eyelet);
   const front = layer('front', transform(unit, at), { holes });
   if (stitch === 'none') return { front, beads: placed };
-  const line = inward(transform(string, at), inset + eyelet / 2);
+  const line = seamInside(transform(string, at), inset + eyelet / 2);
   if (!line || !(bounds(line).maxX > 2 * stitchLength)) {
     throw new ParamError(
       'inset',
@@ -75,15 +72,6 @@ export function scalloped(
     front: { ...front, strokes: stitched(line, { stitch, stitchLength }) },
     beads: placed,
   };
-}
-
-/** The shape moved inward, starting on its axis, so that what is fitted along it is symmetric. */
-function inward(path: Path, delta: number): Path | undefined {
-  const inner = offsetRegions([{ outer: path, holes: [] }], -delta, 'mitre');
-  if (inner.length !== 1) return undefined;
-  const outline = counterClockwise(inner[0]!.outer);
-  const on = vertices(outline).map(([x], i) => [Math.abs(x), i] as const);
-  return startingAt(outline, on.reduce((a, p) => (p[0] < a[0] ? p : a))[1]);
 }
 
 /** The right half of an ellipse one unit to each side of its axis, from its bottom to its top. */

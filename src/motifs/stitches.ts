@@ -1,14 +1,17 @@
 /** A border that looks sewn: dashes along an outline, drawn with a pen or pricked by the blade. */
-
 import {
+  counterClockwise,
   cross,
   dot,
+  offsetExactly,
+  offsetRegions,
   partOf,
   pathLength,
   type Step,
   startingAt,
   steps,
   tangentAt,
+  vertices,
 } from '../geom/index.js';
 import type { Path, Stroke } from '../model.js';
 import { SAME_ANGLE } from '../units/tolerances.js';
@@ -79,6 +82,18 @@ export function dashes(path: Path, dash: number, gap: number): Path[] {
       partOf(run, i * pitch + half, (i + 1) * pitch - half),
     );
   });
+}
+
+/** Where the stitches of a border go: the outline moved inward by `inset` mm, starting on its axis, so
+ *  that what is fitted along it is symmetric. Nothing where they do not fit in one round. */
+export function seamInside(outline: Path, inset: number): Path | undefined {
+  const exact = offsetExactly(outline, -inset, 'mitre');
+  if (exact) return exact;
+  const inner = offsetRegions([{ outer: outline, holes: [] }], -inset, 'mitre');
+  if (inner.length !== 1) return undefined;
+  const seam = counterClockwise(inner[0]!.outer);
+  const on = vertices(seam).map(([x], i) => [Math.abs(x), i] as const);
+  return startingAt(seam, on.reduce((a, p) => (p[0] < a[0] ? p : a))[1]);
 }
 
 /** Strokes of a stitched border along `line`; none for the choice `none`. */

@@ -42,6 +42,7 @@ const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   daisy: { main: '#e8e2d0', 'tier-2': '#fffaf0', 'tier-3': '#ffffff' },
   dahlia: { main: '#a8393f', 'tier-2': '#c8563f', 'tier-3': '#de8159' },
   'rolled-flower': { main: '#c9586a' },
+  label: { main: '#f8eed9' },
   star: { main: '#e3b04b' },
   sunburst: { main: '#efb443', back: '#df8f3c', disc: '#fbe3a4' },
   snowflake: { main: '#9dbcc6' },
