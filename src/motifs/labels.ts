@@ -1,12 +1,14 @@
 /** Labels: a shape with room for one line of text, and a stitched border. */
-import { defineMotif, type MotifTools } from '../contracts.js';
-import { transform } from '../geom/index.js';
-import type { Layer, Path } from '../model.js';
+import { defineMotif } from '../contracts.js';
+import type { Layer } from '../model.js';
 import { ParamError } from '../params.js';
-import { LABEL_SHAPES, type LabelShape } from './label-shapes.js';
+import { LABEL_SHAPES } from './label-shapes.js';
 import { layer, sizeParam } from './layers.js';
-import { fitLine, lettered, letteringParams } from './lettered.js';
+import { letteringParams, withText } from './lettered.js';
 import { seamInside, stitched, stitchParams } from './stitches.js';
+
+/** Air between the text and the stitches, as a part of the label's height. */
+const AIR = 0.1;
 
 export const label = defineMotif({
   id: 'label',
@@ -56,26 +58,8 @@ export const label = defineMotif({
       );
     }
     const strokes = stitched(seam, { stitch, stitchLength });
-    return [addText(layer('front', outline, { strokes }), values, room, border, tools)];
+    const air = 2 * (border + AIR * height);
+    const box = { middle: [0, 0], width: room.width - air, height: room.height - air } as const;
+    return [withText(layer('front', outline, { strokes }), values, box, tools)];
   },
 });
-
-/** Air between the text and the stitches, as a part of the label's height. */
-const AIR = 0.1;
-
-function addText(
-  front: Layer,
-  values: Parameters<typeof label.build>[0],
-  room: LabelShape['room'],
-  border: number,
-  tools: MotifTools,
-): Layer {
-  const { text, font, height } = values;
-  if (text.trim() === '') return front;
-  const air = 2 * (border + AIR * height);
-  const box = { width: room.width - air, height: room.height - air };
-  const { regions, at } = fitLine(tools, { text, font, textHeight: values.textHeight }, box);
-  const move = (p: Path) => transform(p, at);
-  const placed = regions.map(r => ({ outer: move(r.outer), holes: r.holes.map(move) }));
-  return lettered(front, placed, values);
-}

@@ -1,7 +1,15 @@
 /** One line of text on a layer: fitted to a box, then drawn, printed or cut. */
 import type { MotifTools } from '../contracts.js';
-import { bounds, clockwise, compose, scaling, translation } from '../geom/index.js';
-import type { Affine, Layer, Region, Stroke } from '../model.js';
+import {
+  bounds,
+  clockwise,
+  compose,
+  rotation,
+  scaling,
+  transform,
+  translation,
+} from '../geom/index.js';
+import type { Affine, Layer, Path, Point, Region, Stroke } from '../model.js';
 import { ParamError } from '../params.js';
 
 /** Parameters of a line of text, for any motif that has one. */
@@ -26,7 +34,7 @@ export const letteringParams = {
 
 /** A line's letters and the move that puts them in the middle of the box. The middle is that of
  *  the ink: what the eye centres. */
-export function fitLine(
+function fitLine(
   tools: MotifTools,
   line: {
     readonly text: string;
@@ -57,9 +65,54 @@ export function fitLine(
   return { regions, at: compose(scaling(scale), middle) };
 }
 
+/** The clear box that a line of text is fitted into. `turn` is that of the line's way, radians. */
+export interface TextRoom {
+  readonly middle: Point;
+  readonly width: number;
+  readonly height: number;
+  readonly turn?: number;
+}
+
+/** What `letteringParams` describe. */
+interface Lettering {
+  readonly text: string;
+  readonly font: string;
+  readonly lettering: string;
+  readonly textHeight: number | 'auto';
+  readonly ink: string;
+}
+
+/** A layer with one line of text in a box; without text the layer as it is. `bend` moves points of the
+ *  line on, for a line that follows a curve. */
+export function withText(
+  on: Layer,
+  values: Lettering,
+  room: TextRoom,
+  tools: MotifTools,
+  bend: (p: Point) => Point = p => p,
+): Layer {
+  if (values.text.trim() === '') return on;
+  const { regions, at } = fitLine(tools, values, room);
+  const m = compose(translation(...room.middle), compose(rotation(room.turn ?? 0), at));
+  const move = (p: Path) => bent(transform(p, m), bend);
+  const placed = regions.map(r => ({ outer: move(r.outer), holes: r.holes.map(move) }));
+  return lettered(on, placed, values);
+}
+
+/** A path of lines and cubics with every point moved: near enough where the bend is gentle. */
+const bent = ({ start, segments, closed }: Path, to: (p: Point) => Point): Path => ({
+  start: to(start),
+  segments: segments.map(s =>
+    s.kind === 'cubic'
+      ? { ...s, c1: to(s.c1), c2: to(s.c2), to: to(s.to) }
+      : { ...s, to: to(s.to) },
+  ),
+  closed,
+});
+
 /** A layer with letters on it. Cut letters become holes; what they enclose (the middle of an "o")
  *  is cut too and falls out, unless bridged. */
-export function lettered(
+function lettered(
   on: Layer,
   regions: readonly Region[],
   { lettering, ink }: { readonly lettering: string; readonly ink: string },

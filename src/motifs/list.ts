@@ -1,5 +1,7 @@
 /** The motifs, in the order people meet them. */
 import type { Motif } from '../contracts.js';
+import { banner, pennants } from './banners.js';
+import { bow, ribbonTails } from './bows.js';
 import { branch } from './branch.js';
 import { bee, butterfly, snail } from './crawlers.js';
 import { bird, fish } from './creatures.js';
@@ -18,6 +20,7 @@ import { scallopedDisc } from './scallops.js';
 import { cloud, drop, flame, moon, sun } from './sky.js';
 import { snowflake } from './snowflake.js';
 import { star, sunburst } from './stars.js';
+import { tag } from './tags.js';
 import { house, key, loveLetter } from './things.js';
 import { firTree, tree } from './trees.js';
 import { wreath } from './wreath.js';
@@ -26,7 +29,8 @@ import { wreath } from './wreath.js';
 export const MOTIFS: readonly Motif[] = [
   ...[heart, slimHeart, foldedHeart, laceHeart],
   ...[scallopedDisc, scallopedOval, scallopedRectangle, scallopedHeart],
-  label,
+  ...[label, tag],
+  ...[bow, ribbonTails, banner, pennants],
   ...[blossom, daisy, dahlia, rolledFlower],
   ...[star, sunburst, snowflake],
   ...[leaf, sprig, branch, wreath],
