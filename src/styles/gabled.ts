@@ -71,6 +71,8 @@ export interface Gabled {
   readonly from: number;
   readonly to: number;
   readonly over: number;
+  /** From wall to ridge, upright. */
+  readonly rise: number;
   /** The planes of front and back at the ridge. */
   readonly frontTop: number;
   readonly backTop: number;
@@ -215,6 +217,7 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
     from,
     to,
     over,
+    rise,
     frontTop,
     backTop,
   };

@@ -8,6 +8,7 @@ import { drum } from './drum.js';
 import { envelope } from './envelope.js';
 import { flipLid } from './flip-lid.js';
 import { fourWallBurst } from './four-wall-burst.js';
+import { gable } from './gable.js';
 import { gableTop } from './gable-top.js';
 import { gussetBag } from './gusset-bag.js';
 import { heartBox } from './heart-box.js';
@@ -39,6 +40,7 @@ export const STYLES: readonly BoxStyle[] = [
   snapBottom,
   crashBottom,
   petalClose,
+  gable,
   gableTop,
   prism,
   cup,
