@@ -12,6 +12,7 @@ import { gable } from './gable.js';
 import { gableTop } from './gable-top.js';
 import { gussetBag } from './gusset-bag.js';
 import { heartBox } from './heart-box.js';
+import { house } from './house.js';
 import { lidAndBase } from './lid-and-base.js';
 import { petalClose } from './petal-close.js';
 import { pillow } from './pillow.js';
@@ -42,6 +43,7 @@ export const STYLES: readonly BoxStyle[] = [
   petalClose,
   gable,
   gableTop,
+  house,
   prism,
   cup,
   pyramid,

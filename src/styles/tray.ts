@@ -37,9 +37,10 @@ export interface TrayPlan {
   readonly mitreDeg: number;
   /** Radius of a thumb notch in the rim of the long walls; none if not said. */
   readonly notch?: number;
-  /** Long walls that are no rectangle. Their sides stand upright as far as they rise. */
+  /** Walls that are no rectangle. Their sides stand upright as far as they rise. */
   readonly frontShape?: (width: number) => Shape;
   readonly backShape?: (width: number) => Shape;
+  readonly endShape?: (width: number) => Shape;
 }
 
 export interface Tray {
@@ -80,10 +81,10 @@ export function tray(net: NetBuilder, plan: TrayPlan): Tray {
   const ends =
     typeof plan.endRise === 'number' ? { front: plan.endRise, back: plan.endRise } : plan.endRise;
   // Seen with the base below them, the right wall has the back on its left, the left one the front.
+  const endShape = (side: 'left' | 'right') => (w: number) =>
+    side === 'right' ? sloped(w, ends.back, ends.front) : sloped(w, ends.front, ends.back);
   const end = (side: 'left' | 'right') =>
-    net.fold(base.side(side), side, 'wall', w =>
-      side === 'right' ? sloped(w, ends.back, ends.front) : sloped(w, ends.front, ends.back),
-    );
+    net.fold(base.side(side), side, 'wall', plan.endShape ?? endShape(side));
   const [left, right] = [end('left'), end('right')];
 
   const corner = (wall: Face, rise: number, side: 'left' | 'right', onto: Face) => {
