@@ -88,6 +88,9 @@ export const house = defineStyle({
           { at: [0, shoulder], side: 'left' },
         ]),
       tab: values.tab,
+      ...(flapDepth > 0 && {
+        tabRoom: { most: shoulder, why: 'or in the flat it runs into a flap of the gables' },
+      }),
       mitreDeg: values.mitreDeg,
     });
     const over = -(1.5 * t + values.eaves);
@@ -116,13 +119,14 @@ export const house = defineStyle({
       for (const side of ['left', 'right'] as const) {
         const ridgeFirst = side === 'right';
         const mitre = ridgeFirst ? ([AT_RIDGE, MITRE] as const) : ([MITRE, AT_RIDGE] as const);
-        net.fold(
+        const made = net.fold(
           end.side(`slope-${side}`),
           `${end.id}-${side}-flap`,
           'dust-flap',
           w => flap(w, flapDepth, { mitre, soft: 3 }),
           { inset: ridgeFirst ? [t, low] : [low, t] },
         );
+        net.hook(made.side('head'), (end === body.left) === (side === 'left') ? fore : rear);
       }
     }
 

@@ -35,6 +35,8 @@ export interface TrayPlan {
   readonly endRise: number | { readonly front: number; readonly back: number };
   readonly tab: number | 'auto';
   readonly mitreDeg: number;
+  /** The deepest tab that something beside the end walls leaves room for in the flat, and why. */
+  readonly tabRoom?: { readonly most: number; readonly why: string };
   /** Radius of a thumb notch in the rim of the long walls; none if not said. */
   readonly notch?: number;
   /** Walls that are no rectangle. Their sides stand upright as far as they rise. */
@@ -134,7 +136,7 @@ const sloped = (width: number, left: number, right: number): Shape =>
     { at: [0, left], side: 'left' },
   ]);
 
-function tabDepth({ inside, t, tab, mitreDeg }: TrayPlan): number {
+function tabDepth({ inside, t, tab, mitreDeg, tabRoom }: TrayPlan): number {
   const foot = inside.height - t;
   atLeast(
     'height',
@@ -145,7 +147,9 @@ function tabDepth({ inside, t, tab, mitreDeg }: TrayPlan): number {
   );
   const fromMitre = deepestFlap(foot, radians(mitreDeg), TAB_HEAD);
   const fromWall = (inside.width - TAB_APART) / 2;
-  const depth = auto(tab, HALF_INCH, Math.min(fromMitre, fromWall));
+  const room = tabRoom?.most ?? Number.POSITIVE_INFINITY;
+  const depth = auto(tab, HALF_INCH, Math.min(fromMitre, fromWall, room));
+  if (tabRoom) atMost('tab', depth, room, tabRoom.why, 'make the tab smaller or the box higher');
   atMost('tab', depth, fromWall, 'half of the end wall', 'make the tab smaller or the box wider');
   return atMost(
     'tab',
