@@ -58,8 +58,8 @@ const ORDERS: readonly Three[] = [
   [2, 1, 0],
 ];
 
-/** Which of x, y, z is which side, net by net. Nets lie as they like, so the style's example is
- *  folded, whose sides differ, and the order nearest to its inside taken. */
+/** Which of x, y, z is which side, net by net. Height runs the way that is up; for the others the
+ *  style's example is folded, whose sides differ, and the order nearest to its inside taken. */
 function ordersOf({ example, params, build }: BoxStyle): readonly Three[] {
   const wanted = [example.length, example.width, example.height];
   const nets = build({ inside: example, thickness: 0 }, fillParams(params, {}));
@@ -67,7 +67,10 @@ function ordersOf({ example, params, build }: BoxStyle): readonly Three[] {
     const sides = extent(net);
     const far = (order: Three) =>
       order.reduce((sum, axis, k) => sum + Math.abs(sides[axis]! - wanted[k]!), 0);
-    return ORDERS.reduce((a, b) => (far(b) < far(a) ? b : a));
+    const { up = [0, 0, 1] } = net;
+    const steep = Math.max(...up.map(Math.abs));
+    const rising = ORDERS.filter(order => Math.abs(up[order[2]]!) === steep);
+    return rising.reduce((a, b) => (far(b) < far(a) ? b : a));
   });
 }
 

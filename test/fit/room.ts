@@ -10,8 +10,6 @@ import type { Inside, Net, Point, Triple } from '../../src/model.js';
 const GRID = 24;
 /** Paper that touches the block, mm: rims are flattened and sums rounded. */
 const TOUCH = 0.1;
-/** Floors to stand on that are tried. */
-const FLOORS = 60;
 /** Flaps and tabs inside move the clear space off the middle, by half thicknesses. */
 const SHIFTS = [0, 1, -1, 2, -2, 3, -3, 4, -4];
 
@@ -47,8 +45,7 @@ function holdsIn(nets: readonly Net[], { length, width, height }: Inside, plan: 
   const t = Math.max(...nets.map(net => net.thickness));
   const shifts = t > 0 ? SHIFTS.map(k => (k * t) / 2) : [0];
   const [middleX, middleY] = spans.map(([low, high]) => (low + high) / 2) as [number, number];
-  const low = spans[2]![0];
-  const rise = spans[2]![1] - low - height;
+  const [low, top] = spans[2]!;
   const ways = [
     [length, width],
     [width, length],
@@ -62,9 +59,9 @@ function holdsIn(nets: readonly Net[], { length, width, height }: Inside, plan: 
           ? Math.hypot(px - x, py - y) < l / 2 - TOUCH
           : Math.abs(px - x) < l / 2 - TOUCH && Math.abs(py - y) < w / 2 - TOUCH,
       );
-      return Array.from({ length: FLOORS + 1 }, (_, i) => low + (rise * i) / FLOORS).some(floor =>
-        near.every(p => p[2] <= floor + TOUCH || p[2] >= floor + height - TOUCH),
-      );
+      // It stands in a gap between paper and paper, or the table and the highest of all.
+      const heights = [low, ...near.map(p => p[2]), top].sort((a, b) => a - b);
+      return heights.some((z, i) => i > 0 && z - heights[i - 1]! >= height - 2 * TOUCH);
     });
   });
 }
