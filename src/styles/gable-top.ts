@@ -1,6 +1,6 @@
 import { defineStyle } from '../contracts.js';
 import { circle } from '../geom/index.js';
-import { atMost, auto, checkedSize } from './bounds.js';
+import { atLeast, atMost, auto, checkedSize } from './bounds.js';
 import { type NetBuilder, newNet } from './build.js';
 import { GABLED_PARAMS, type Gabled, gabled } from './gabled.js';
 import type { Gusset } from './gusset.js';
@@ -57,8 +57,34 @@ export const gableTop = defineStyle({
       layers: LAYERS,
       trim: 0,
     });
+    checkReach(box.left);
+    checkReach(box.right);
     fins(net, box, { fin, hole, aside, t });
     return [net.done(box.space.up())];
+
+    /** In thick paper the gussets end below the ridge, and their fins begin there: they are to reach
+     *  past it, and round the holes. */
+    function checkReach({ feet: [foot], tip }: Gusset): void {
+      const below = foot[2] - tip[2];
+      const level = Math.hypot(foot[0] - tip[0], foot[1] - tip[1]);
+      const slope = below / level;
+      const stretched = Math.hypot(1, slope);
+      const round = (slope * aside + hole / 2 + WEB) / (stretched - 1 / 2);
+      atMost(
+        'fin',
+        fin,
+        slope > 0 ? (level - t - WEB) / slope : short,
+        'or the gussets’ fins run to a point',
+        'make the fin lower, the roof steeper or take thinner paper',
+      );
+      atLeast(
+        'fin',
+        fin,
+        Math.max(below / stretched, hole > 0 ? round : 0),
+        'or the gussets end below it',
+        'make the fin higher, the roof steeper or take thinner paper',
+      );
+    }
 
     function holeSize(): number {
       const most = Math.min(fin, short / 2) - 4 * WEB;

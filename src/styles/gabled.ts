@@ -41,6 +41,10 @@ const FLAP_LEAN = radians(47);
 const HEAD = 2;
 /** A narrower roof panel cannot be folded, mm. */
 const LEAST_REST = 3;
+/** Nor one that so many papers are as thick as. */
+const LEAST_PAPERS = 6;
+/** Nor is paper that goes so often into the depth stiff enough (common practice, no source). */
+const MOST_PAPERS = 2000;
 /** From the clear space down to the floor's middle: half of the floor, and the flaps on it. */
 const FLOOR_LAYERS = 1.5;
 
@@ -83,20 +87,35 @@ function measures(plan: GabledPlan) {
   const { t, height } = plan;
   const [long, short] = [Math.max(plan.length, plan.width), Math.min(plan.length, plan.width)];
   const [deep, wide] = [short + t, long + t];
+  if (t > 0) {
+    atLeast(
+      'thickness',
+      t,
+      short / MOST_PAPERS,
+      'or a roof so wide does not carry itself',
+      'take thicker paper or make the box narrower',
+    );
+  }
   const half = plan.layers * t;
   // A gusset closes under a roof that is longer than half of the depth: at any pitch.
   const rest = deep / 2 - half;
   atLeast(
     'width',
     rest,
-    LEAST_REST,
+    Math.max(LEAST_REST, LEAST_PAPERS * t),
     'half of the roof, less the paper between at its ridge',
     'make the box wider or take thinner paper',
   );
-  const [slant, rise] = [
-    rest / Math.cos(radians(plan.pitchDeg)),
-    rest * Math.tan(radians(plan.pitchDeg)),
-  ];
+  // The gusset's point stands as high as the wall where what is left of the roof is cos² of it.
+  const pitch = radians(plan.pitchDeg);
+  atLeast(
+    'width',
+    rest,
+    (plan.trim * Math.cos(pitch)) / Math.sin(pitch) ** 2,
+    'half of the roof, or its gussets fold down into the box',
+    'make the box wider, its roof steeper or take thinner paper',
+  );
+  const [slant, rise] = [rest / Math.cos(pitch), rest * Math.tan(pitch)];
   // Layers glued together lie a thickness apart on the roof, and so a little more on the walls.
   const lap = (t * slant) / rise;
   const mostGlue = wide / 3;

@@ -71,6 +71,16 @@ export const house = defineStyle({
     const eave = height + t / 2 + (layers * t) / cos - (t / 2) * tan;
     const shoulder = eave - ((layers - 0.5) * t) / cos;
     const { tuck, ease } = tuckFlap();
+    // In the flat, the flaps of the gables lean over toward the roof.
+    if (flapDepth * Math.sin(pitch) + WEB > eave) {
+      atMost(
+        'eaves',
+        values.eaves,
+        shoulder - 1.5 * t - WEB,
+        'or in the flat the roof runs into a flap of the gables',
+        'make the eaves or the flap smaller, or the house higher',
+      );
+    }
 
     const net = newNet('box', 'House box', t);
     const body = tray(net, {
