@@ -441,6 +441,8 @@ export interface Net {
   readonly stands?: Stands;
   /** Panels that are glued onto another part's. */
   readonly seats?: readonly Seat[];
+  /** Panels that lie flat on the floor under the closed net, nothing lower than they. */
+  readonly rests?: readonly PanelRef[];
   readonly panels: readonly Panel[];
   readonly hinges: readonly Hinge[];
   /** Folds that close a ring of panels round a point inside the paper, as at the corners of a gusset.

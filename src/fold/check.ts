@@ -15,6 +15,7 @@ import type { Finding } from './finding.js';
 import { type Closed, closureFindings, curveFindings, joinFindings, mm } from './joins.js';
 import { drawNet } from './outline.js';
 import { foldOrder, isStraight, type Pose, pose } from './pose.js';
+import { restFindings } from './rests.js';
 import { ringFindings } from './ring.js';
 import { collisions } from './through.js';
 
@@ -40,6 +41,7 @@ export function checkNet(net: Net): Finding[] {
     ...ringFindings(box),
     ...joinFindings(box),
     ...closureFindings(box),
+    ...restFindings(box),
     ...collisionFindings(net, box.pose, faces, true),
   ];
 }
@@ -97,6 +99,7 @@ function treeFindings(net: Net): Finding[] {
     ...creasesOf(net).flatMap(h => [h.parent, h.child]),
     ...net.joins.flatMap(j => [j.a.panel, j.b.panel]),
     ...net.closures.flatMap(c => [c.a, c.b]),
+    ...(net.rests ?? []).map(r => r.panel),
   ];
   for (const id of new Set(named)) if (!ids.has(id)) say(`there is no panel ${id}`, [id]);
   if (findings.length > 0) return findings;

@@ -5,6 +5,7 @@ import { facetsOf } from './facets.js';
 import type { Finding } from './finding.js';
 import { closureFindings, joinFindings } from './joins.js';
 import { pose } from './pose.js';
+import { restFindings } from './rests.js';
 import { after, type Point3, type Rigid, turned, undone } from './space.js';
 import { type Split, splitsOf } from './split.js';
 import { standing, upright } from './stand.js';
@@ -20,6 +21,7 @@ export function splitFindings({ parts, joined }: Split): Finding[] {
     ...parts.flatMap(checkNet),
     ...joinFindings(box),
     ...closureFindings(box),
+    ...restFindings(box),
     ...collisionFindings(joined, folded, faces, true),
   ];
 }
@@ -64,6 +66,7 @@ function inPlace(net: Net, { parts, joined, flap, onto }: Split): readonly [Net,
     ...part,
     ...placeIn(whole, part),
     ...(seats && { seats: [...(part.seats ?? []), ...seats] }),
+    ...(net.rests && { rests: net.rests.filter(r => part.panels.some(p => p.id === r.panel)) }),
   });
   return [put(first, onFirst ? [seat] : undefined), put(second, onFirst ? undefined : [seat])];
 }

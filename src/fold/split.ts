@@ -182,7 +182,7 @@ function partsOf(joined: Net, seam: Hinge, far: ReadonlySet<string>, flap: strin
   const crossing = joined.closures.filter(c => isFar(c.a) !== isFar(c.b));
   const part = (n: 1 | 2): Net => {
     const own = (id: string) => isFar(id) === (n === 2);
-    const { ringHinges, seats, stands: _, up: __, ...rest } = joined;
+    const { ringHinges, seats, stands: _, up: __, rests: ___, ...rest } = joined;
     return {
       ...rest,
       id: `${joined.id}-${n}`,

@@ -27,6 +27,7 @@ import type {
   Join,
   Net,
   Panel,
+  PanelRef,
   PanelRole,
   Path,
   Point,
@@ -88,6 +89,8 @@ export interface NetBuilder {
   tuck(a: Face, b: Face, gap?: number): void;
   /** Panel a is glued onto a panel of another part. */
   seat(a: Face, net: string, panel: string, gap?: number): void;
+  /** The panel lies flat on the floor under the net. */
+  rest(a: Face): void;
   /** Two edges meet. */
   meet(a: EdgeRef, b: EdgeRef, gap?: number): void;
   /** An edge catches in another and holds. */
@@ -103,6 +106,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
   const hinges: Hinge[] = [];
   const ringHinges: Hinge[] = [];
   const seats: Seat[] = [];
+  const rests: PanelRef[] = [];
   const joins: Join[] = [];
   const closures: Closure[] = [];
 
@@ -158,6 +162,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
     hook: (a, b, gap) => joins.push({ kind: 'tuck', a, b: { panel: b.id }, ...withGap(gap) }),
     seat: (a, other, panel, gap) =>
       seats.push({ panel: a.id, onto: { net: other, panel }, ...withGap(gap) }),
+    rest: a => rests.push({ panel: a.id }),
     meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
     lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
     dot: (a, b, own, diameter) => closures.push({ a: a.id, b: b.id, at: a.at(own), diameter }),
@@ -172,6 +177,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
         ...(up && { up }),
         ...(stands && { stands }),
         ...(seats.length > 0 && { seats }),
+        ...(rests.length > 0 && { rests }),
       };
     },
   };

@@ -104,12 +104,14 @@ export const platform = defineStyle({
         inset: t / 2,
       });
       if (foot > 0) {
-        net.fold(
-          made.side('head'),
-          `${names[side]}-foot`,
-          'flap',
-          w => flap(w, foot, { mitre: MITRE }),
-          { inset: t / 2 },
+        net.rest(
+          net.fold(
+            made.side('head'),
+            `${names[side]}-foot`,
+            'flap',
+            w => flap(w, foot, { mitre: MITRE }),
+            { inset: t / 2 },
+          ),
         );
       }
       return made;

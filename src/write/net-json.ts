@@ -24,6 +24,7 @@
  *   lies behind b, no further off than `gap`; `edge` and `lock`, the edges `along` on a and on b lie on
  *   each other point for point, in one direction or the other, `gap` apart.
  * - `seats`: panels that are glued onto a panel of another part, `gap` away.
+ * - `rests`: panels that lie flat on the floor under the closed net, as low as any of its paper.
  * - `thickness` is the paper's; panels are its middle surface.
  * - `steps`: an order in which it can be folded. The hinges of a step, each by its child, are folded
  *   all at once; `joins` are those that meet at its end, by their place in the list.
@@ -130,6 +131,7 @@ function net(n: Net, steps: readonly AssemblyStep[]) {
       onto: { net: s.onto.net, panel: s.onto.panel },
       gap: length(s.gap ?? n.thickness),
     })),
+    rests: (n.rests ?? []).map(r => r.panel),
     closures: n.closures.map(c => ({
       a: c.a,
       b: c.b,
