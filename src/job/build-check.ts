@@ -64,6 +64,13 @@ function specOf(c: Context, { size, style, params, thickness }: BoxToBuild): Box
   if (size.measure === 'inside') return { inside: asked, thickness };
   const spec = insideFor(asked, style, params.values, thickness);
   if (spec) return spec;
+  if (!style.room) {
+    return c.r.fault(
+      size.at,
+      `outside: ${style.id} is no closed box, so no inside was found for this size over all`,
+      { hint: 'give its inside' },
+    );
+  }
   const paper = `its paper is ${inUnit(thickness, c.r.unit)} thick`;
   return c.r.fault(
     size.at,

@@ -49,28 +49,18 @@ function outlinePoints({ panel, curl }: PanelPose): readonly Point[] {
   });
 }
 
-const ORDERS: readonly Three[] = [
-  [0, 1, 2],
-  [0, 2, 1],
-  [1, 0, 2],
-  [1, 2, 0],
-  [2, 0, 1],
-  [2, 1, 0],
-];
-
-/** Which of x, y, z is which side, net by net. Height runs the way that is up; for the others the
- *  style's example is folded, whose sides differ, and the order nearest to its inside taken. */
+/** Which of x, y, z is which side, net by net. The height is along the net's `up`; for the others the
+ *  style's example is folded, and the order nearest to its inside taken. */
 function ordersOf({ example, params, build }: BoxStyle): readonly Three[] {
-  const wanted = [example.length, example.width, example.height];
   const nets = build({ inside: example, thickness: 0 }, fillParams(params, {}));
-  return nets.map(net => {
-    const sides = extent(net);
-    const far = (order: Three) =>
-      order.reduce((sum, axis, k) => sum + Math.abs(sides[axis]! - wanted[k]!), 0);
+  return nets.map((net): Three => {
     const { up = [0, 0, 1] } = net;
-    const steep = Math.max(...up.map(Math.abs));
-    const rising = ORDERS.filter(order => Math.abs(up[order[2]]!) === steep);
-    return rising.reduce((a, b) => (far(b) < far(a) ? b : a));
+    const height = up.map(Math.abs).indexOf(Math.max(...up.map(Math.abs)));
+    const [a, b] = [0, 1, 2].filter(axis => axis !== height) as [number, number];
+    const sides = extent(net);
+    const far = (length: number, width: number) =>
+      Math.abs(sides[length]! - example.length) + Math.abs(sides[width]! - example.width);
+    return far(b, a) < far(a, b) ? [b, a, height] : [a, b, height];
   });
 }
 
@@ -87,6 +77,28 @@ function measure(nets: readonly Net[], orders: readonly Three[]): Inside {
 export const outsideOf = (style: BoxStyle, spec: BoxSpec, values: ParamValues): Inside =>
   measure(style.build(spec, values), ordersOf(style));
 
+/** Whether length and width are free of each other: `one`, they are one measure; `either`, the style
+ *  builds the same box whichever of them is the longer. */
+type Tie = 'free' | 'one' | 'either';
+
+function tieOf(style: BoxStyle, values: ParamValues, thickness: number): Tie {
+  if (style.plan === 'round') return 'one';
+  const { length, width, height } = style.example;
+  const long = 1.2 * Math.max(length, width);
+  const nets = [
+    { length: long, width, height },
+    { length: width, width: long, height },
+  ].map(inside => tried(style, { inside, thickness }, values));
+  const [a, b] = nets.map(n => n?.flatMap(extent));
+  if (!a || !b) return 'free';
+  return a.every((v, i) => Math.abs(v - b[i]!) < CLOSE_MM / 10) ? 'either' : 'free';
+}
+
+const tied = (inside: Inside, tie: Tie): Inside =>
+  tie === 'free'
+    ? inside
+    : { ...inside, width: tie === 'one' ? inside.length : Math.min(inside.width, inside.length) };
+
 /** The inside that gives a size over all, or nothing when paper leaves none or none was found: a
  *  style whose inside is no box may refuse every inside that is tried. `ParamError`s about anything
  *  but the size pass through. */
@@ -96,12 +108,26 @@ export function insideFor(
   values: ParamValues,
   thickness: number,
 ): BoxSpec | undefined {
+  const tie = tieOf(style, values, thickness);
+  const found = search(outside, style, values, thickness, tie);
+  if (found || tie !== 'either') return found;
+  // Across, it is the same box turned by a quarter.
+  const across = (s: Inside): Inside => ({ ...s, length: s.width, width: s.length });
+  const turned = search(across(outside), style, values, thickness, tie);
+  return turned && { ...turned, inside: across(turned.inside) };
+}
+
+function search(
+  outside: Inside,
+  style: BoxStyle,
+  values: ParamValues,
+  thickness: number,
+  tie: Tie,
+): BoxSpec | undefined {
   const orders = ordersOf(style);
-  let inside: Inside = {
-    length: outside.length - 2 * thickness,
-    width: outside.width - 2 * thickness,
-    height: outside.height - 2 * thickness,
-  };
+  const less = (side: number) => side - 2 * thickness;
+  const { length, width, height } = outside;
+  let inside = tied({ length: less(length), width: less(width), height: less(height) }, tie);
   // By each side on its own, with the slope seen last: a header or an arch grows faster than the
   // inside does, a band that covers half of a side slower.
   let last: Tried | undefined;
@@ -117,7 +143,7 @@ export function insideFor(
     // Never by more than half: what seems to leave no room may only grow faster than thought.
     const next = (side: keyof Inside) =>
       Math.max(inside[side] / 2, inside[side] + off(side) / slopeOf(side, here, last));
-    inside = { length: next('length'), width: next('width'), height: next('height') };
+    inside = tied({ length: next('length'), width: next('width'), height: next('height') }, tie);
     last = here;
   }
   return undefined;
