@@ -128,8 +128,39 @@ export interface Feature<P extends ParamTable = ParamTable> extends Variant<P> {
   mind?(ask: FeatureAsk, values: Values<P>): readonly string[];
 }
 
+/** Text to be set. Its lines are parted by line breaks or by " / ". */
+export interface TextAsk {
+  readonly text: string;
+  readonly font: string;
+  /** Height of a capital letter, mm. */
+  readonly height: number;
+  /** The middle where nothing is said. */
+  readonly align?: 'left' | 'centre' | 'right';
+  /** Baseline to baseline, in capitals. */
+  readonly leading?: number;
+  /** More air between the letters, in capitals. */
+  readonly spacing?: number;
+  /** Radians that the widest line turns through: arched where positive, hanging where negative. */
+  readonly bend?: number;
+  /** In place of `bend`: of the first baseline's circle, mm; negative for text that stands under it. */
+  readonly radius?: number;
+}
+
+/** Text as outlines that are welded or, in a face for the pen, as single lines. */
+export interface SetText {
+  readonly regions: readonly Region[];
+  readonly lines: readonly Path[];
+  /** Each line's width from its first letter's origin to its last one's end, its place when straight. */
+  readonly baselines: readonly { readonly from: Point; readonly width: number }[];
+  /** The way up of the letters at a point: a unit vector. */
+  up(at: Point): Point;
+}
+
 /** What a motif may ask for without touching the disk. */
 export interface MotifTools {
+  /** Text about the baseline of its first line: x = 0 is where it is aligned. Throws `ParamError` for
+   *  a character the face lacks. */
+  set(ask: TextAsk): SetText;
   /** One line of text as welded outlines, its baseline on y = 0, starting at x = 0. `height` is
    *  the height of a capital letter, mm. Throws `ParamError` for a character the face lacks. */
   letter(text: string, font: string, height: number): readonly Region[];

@@ -1,4 +1,4 @@
-/** Labels: a shape with room for one line of text, and a stitched border. */
+/** Labels: a shape with room for text, and a stitched border. */
 import { defineMotif } from '../contracts.js';
 import type { Layer } from '../model.js';
 import { ParamError } from '../params.js';
@@ -13,7 +13,7 @@ const AIR = 0.1;
 export const label = defineMotif({
   id: 'label',
   family: 'labels',
-  summary: 'a label with a line of text and a stitched border',
+  summary: 'a label with text and a stitched border',
   params: {
     size: sizeParam(70),
     height: { kind: 'length', default: 32, least: 8, most: 200, help: 'height of the label' },

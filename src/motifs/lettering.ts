@@ -4,21 +4,44 @@
  */
 import { createRequire } from 'node:module';
 import type { Font, GlyphRun } from 'fontkit';
-import { bounds, cubic, line, signedArea, uniteContours } from '../geom/index.js';
-import type { Path, Point, Region, Segment } from '../model.js';
+import { compose, scaling, transform, translation } from '../geom/index.js';
+import type { Path, Point, Region } from '../model.js';
 import { ParamError } from '../params.js';
-import { SAME_POINT_MM } from '../units/tolerances.js';
+import { penGlyphs } from './text/accents.js';
+import { outlines } from './text/outlines.js';
+import { isPenFont, type PenFace, readPenFace } from './text/pen-face.js';
+import { weld } from './text/weld.js';
 
-/** One face: its files, of which each character uses the first that has it. */
-export interface Face {
+/** One face of outlines: its files, of which each character uses the first that has it. */
+export interface OutlineFace {
   readonly fonts: readonly Font[];
+}
+export type Face = OutlineFace | { readonly pen: PenFace };
+
+/** One glyph of a line, in the line's frame: the baseline on y = 0. */
+export interface Glyph {
+  /** Where it begins, and how far on the next one does, mm. */
+  readonly x: number;
+  readonly advance: number;
+  /** Outlines as the font has them, which may overlap; none in a face for the pen. */
+  readonly contours: readonly Path[];
+  /** Open lines of a face for the pen. */
+  readonly lines: readonly Path[];
 }
 
 let fontkit: typeof import('fontkit') | undefined;
 
+/** Opens a face of outlines or, from an SVG font, one of single lines. */
+export function openFace(...files: readonly Uint8Array[]): Face {
+  const [first] = files;
+  return files.length === 1 && isPenFont(first!)
+    ? { pen: readPenFace(first!) }
+    : openFont(...files);
+}
+
 /** Opens a face from the bytes of its files (TTF, OTF or WOFF; a face may come in several files
  *  by alphabet). Throws `ParamError` when the bytes are no font. */
-export function openFont(...files: readonly Uint8Array[]): Face {
+export function openFont(...files: readonly Uint8Array[]): OutlineFace {
   fontkit ??= createRequire(import.meta.url)('fontkit') as typeof import('fontkit');
   const { create } = fontkit;
   const fonts = files.map(bytes => {
@@ -54,27 +77,37 @@ interface Run {
   readonly text: string;
 }
 
+/** A character that the face has not, named with its place. */
+function missing(text: string, index: number): never {
+  const character = [...text][index]!;
+  const hex = character.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0');
+  throw new ParamError(
+    'text',
+    text,
+    `the face has no "${character}" (U+${hex}), its ${ordinal(index + 1)} character`,
+    'leave this character out or choose another face',
+  );
+}
+
+function ordinal(n: number): string {
+  const tens = n % 100;
+  if (tens >= 11 && tens <= 13) return `${n}th`;
+  return `${n}${['th', 'st', 'nd', 'rd'][n % 10] ?? 'th'}`;
+}
+
 /** The text in runs of one file each; a space stays with the run before it. */
-function runsOf({ fonts }: Face, text: string): Run[] {
+function runsOf({ fonts }: OutlineFace, text: string): Run[] {
   const runs: { font: Font; text: string }[] = [];
-  for (const character of text) {
+  [...text].forEach((character, index) => {
     const code = character.codePointAt(0)!;
     const last = runs.at(-1);
     const font = last?.font.hasGlyphForCodePoint(code)
       ? last.font
       : fonts.find(f => f.hasGlyphForCodePoint(code));
-    if (!font) {
-      const hex = code.toString(16).toUpperCase().padStart(4, '0');
-      throw new ParamError(
-        'text',
-        text,
-        `the face has no "${character}" (U+${hex})`,
-        'leave this character out or choose another face',
-      );
-    }
-    if (last?.font === font) last.text += character;
+    if (!font) missing(text, index);
+    else if (last?.font === font) last.text += character;
     else runs.push({ font, text: character });
-  }
+  });
   return runs;
 }
 
@@ -84,92 +117,69 @@ export function shape(font: Font, text: string): GlyphRun {
 }
 
 /**
+ * The glyphs of one line, its first letter's origin at x = 0, capitals `capHeight` mm high; kerned and
+ * with the font's ligatures. Throws `ParamError` for a character that the face lacks.
+ */
+export function glyphLine(face: Face, text: string, capHeight: number): readonly Glyph[] {
+  const whole = text.normalize('NFC');
+  return 'pen' in face
+    ? penLine(face.pen, whole, capHeight)
+    : runsOf(face, whole).reduce<Glyph[]>((line, run) => {
+        const last = line.at(-1);
+        line.push(...runGlyphs(run, last ? last.x + last.advance : 0, capHeight));
+        return line;
+      }, []);
+}
+
+function runGlyphs({ font, text }: Run, from: number, capHeight: number): Glyph[] {
+  const scale = capHeight / capitalHeight(font);
+  const { glyphs, positions } = shape(font, text);
+  let x = from;
+  return glyphs.map((glyph, i) => {
+    const { xOffset, yOffset, xAdvance } = positions[i]!;
+    const at = x;
+    const to = (u: number, v: number): Point => [at + (xOffset + u) * scale, (yOffset + v) * scale];
+    const advance = xAdvance * scale;
+    x += advance;
+    return { x: at, advance, contours: outlines(glyph.path.commands, to), lines: [] };
+  });
+}
+
+function penLine(face: PenFace, text: string, capHeight: number): Glyph[] {
+  const scale = capHeight / face.capital;
+  let x = 0;
+  return [...text].flatMap((character, index) => {
+    const found = penGlyphs(face, character) ?? missing(text, index);
+    return found.map(({ advance, lines }): Glyph => {
+      const at = x;
+      const move = compose(translation(at, 0), scaling(scale));
+      x += advance * scale;
+      return { x: at, advance: x - at, contours: [], lines: lines.map(l => transform(l, move)) };
+    });
+  });
+}
+
+/**
  * One line of text, welded: baseline on y = 0, the first letter's origin at x = 0, capitals
  * `capHeight` mm high. Letters that overlap are one outline. Throws `ParamError` for a character
- * that the face lacks and for text that leaves no mark.
+ * that the face lacks, for a face of single lines and for text that leaves no mark.
  */
 export function letterLine(face: Face, text: string, capHeight: number): Region[] {
-  const contours: Path[] = [];
-  let x = 0;
-  for (const run of runsOf(face, text.normalize('NFC'))) {
-    const scale = capHeight / capitalHeight(run.font);
-    const { glyphs, positions } = shape(run.font, run.text);
-    glyphs.forEach((glyph, i) => {
-      const { xOffset, yOffset, xAdvance } = positions[i]!;
-      const to = (u: number, v: number): Point => [
-        x + (xOffset + u) * scale,
-        (yOffset + v) * scale,
-      ];
-      contours.push(...outlines(glyph.path.commands, to));
-      x += xAdvance * scale;
-    });
-  }
-  if (contours.length === 0) {
-    throw new ParamError('text', text, 'it leaves no mark', 'write at least one letter');
-  }
-  return clusters(contours).flatMap(uniteContours);
+  const glyphs = glyphLine(face, text, capHeight);
+  if ('pen' in face && glyphs.length > 0) throw noOutlines(text);
+  const contours = glyphs.map(g => g.contours);
+  if (contours.flat().length === 0) throw noMark(text);
+  return weld(contours);
 }
 
-/** Contours in groups that no upright line passes between: what must be welded together. Welding
- *  a word at a time costs a fraction of welding the line. */
-function clusters(contours: readonly Path[]): Path[][] {
-  const boxed = contours.map(path => ({ path, box: bounds(path) }));
-  boxed.sort((a, b) => a.box.minX - b.box.minX);
-  const groups: Path[][] = [];
-  let reach = Number.NEGATIVE_INFINITY;
-  for (const { path, box } of boxed) {
-    if (box.minX > reach + SAME_POINT_MM) groups.push([]);
-    groups.at(-1)!.push(path);
-    reach = Math.max(reach, box.maxX);
-  }
-  return groups;
-}
+export const noMark = (text: string) =>
+  new ParamError('text', text, 'it leaves no mark', 'write at least one letter');
 
-interface Command {
-  readonly command: string;
-  readonly args: readonly number[];
-}
-
-/** The closed contours of a glyph; quadratics raised to cubics, which is exact. */
-function outlines(commands: readonly Command[], to: (u: number, v: number) => Point): Path[] {
-  const paths: Path[] = [];
-  let start: Point | undefined;
-  let at: Point = [0, 0];
-  let segments: Segment[] = [];
-  const close = () => {
-    if (start && segments.length > 0) {
-      if (at[0] !== start[0] || at[1] !== start[1]) segments.push(line(start));
-      const path: Path = { start, segments, closed: true };
-      if (signedArea(path) !== 0) paths.push(path);
-    }
-    segments = [];
-  };
-  for (const { command, args } of commands) {
-    const p = (i: number) => to(args[i]!, args[i + 1]!);
-    if (command === 'moveTo') {
-      close();
-      start = p(0);
-      at = start;
-    } else if (command === 'closePath') {
-      close();
-      start = undefined;
-    } else {
-      const from = at;
-      if (command === 'lineTo') {
-        at = p(0);
-        if (at[0] === from[0] && at[1] === from[1]) continue;
-        segments.push(line(at));
-      } else if (command === 'quadraticCurveTo') {
-        const q = p(0);
-        at = p(2);
-        const third = (a: Point): Point => [(a[0] + 2 * q[0]) / 3, (a[1] + 2 * q[1]) / 3];
-        segments.push(cubic(third(from), third(at), at));
-      } else {
-        at = p(4);
-        segments.push(cubic(p(0), p(2), at));
-      }
-    }
-  }
-  close();
-  return paths;
-}
+/** Where outlines are asked of a face of single lines. */
+const noOutlines = (text: string) =>
+  new ParamError(
+    'font',
+    text,
+    'a face with outlines: single lines are for the pen only',
+    'draw the text (lettering: draw), or choose another face',
+  );

@@ -9,6 +9,7 @@ import { balloon, cakeSlice, candle, gift } from './feast.js';
 import { blossom, dahlia, daisy } from './flowers.js';
 import { apple, pear } from './fruit.js';
 import { leaf, sprig } from './greenery.js';
+import { greeting } from './greeting.js';
 import { acorn, mushroom, oakLeaf } from './harvest.js';
 import { foldedHeart, laceHeart, slimHeart } from './heart-kinds.js';
 import { heart } from './hearts.js';
@@ -17,6 +18,7 @@ import { label } from './labels.js';
 import { rolledFlower } from './rolled-flower.js';
 import { scallopedHeart, scallopedOval, scallopedRectangle } from './scallop-shapes.js';
 import { scallopedDisc } from './scallops.js';
+import { seal } from './seal.js';
 import { cloud, drop, flame, moon, sun } from './sky.js';
 import { snowflake } from './snowflake.js';
 import { star, sunburst } from './stars.js';
@@ -29,7 +31,8 @@ import { wreath } from './wreath.js';
 export const MOTIFS: readonly Motif[] = [
   ...[heart, slimHeart, foldedHeart, laceHeart],
   ...[scallopedDisc, scallopedOval, scallopedRectangle, scallopedHeart],
-  ...[label, tag],
+  ...[label, tag, seal],
+  greeting,
   ...[bow, ribbonTails, banner, pennants],
   ...[blossom, daisy, dahlia, rolledFlower],
   ...[star, sunburst, snowflake],

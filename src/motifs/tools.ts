@@ -1,12 +1,17 @@
 /** What motifs may ask for: letters and chance. */
-import type { MotifTools } from '../contracts.js';
+import type { MotifTools, TextAsk } from '../contracts.js';
 import type { Region } from '../model.js';
 import { ParamError } from '../params.js';
-import { type Face, letterLine, openFont } from './lettering.js';
+import { type Face, letterLine, openFace } from './lettering.js';
 import { seeded } from './random.js';
+import { setText } from './text/set.js';
 
-/** Bytes of each face by its name; a face may come in several files by alphabet. */
-export type FontFiles = ReadonlyMap<string, Uint8Array | readonly Uint8Array[]>;
+/** Bytes of each face by its name; a face may come in several files by alphabet. `keys` are those to
+ *  choose from: a file of the person's own may be got without being among them. */
+export type FontFiles = Pick<
+  ReadonlyMap<string, Uint8Array | readonly Uint8Array[]>,
+  'keys' | 'get'
+>;
 
 /** Lines that are remembered: a job's labels say the same words many times, and welding is slow. */
 const MOST_LINES = 500;
@@ -22,22 +27,26 @@ export function makeMotifTools({ fonts }: { readonly fonts: FontFiles }): MotifT
       const names = [...fonts.keys()].join(', ') || 'none';
       throw new ParamError('font', name, `the faces are ${names}`, 'choose one of these');
     }
-    const face = files instanceof Uint8Array ? openFont(files) : openFont(...files);
+    const face = openFace(...(files instanceof Uint8Array ? [files] : files));
     open.set(name, face);
     return face;
   };
-  const lines = new Map<string, readonly Region[]>();
-  const letter: MotifTools['letter'] = (text, font, height) => {
-    const key = JSON.stringify([text, font, height]);
-    const known = lines.get(key);
-    if (known) return known;
-    const line = letterLine(faceOf(font), text, height);
-    if (lines.size >= MOST_LINES) lines.clear();
-    lines.set(key, line);
-    return line;
-  };
-  return {
-    letter,
-    seeded: seed => seeded(seed),
+  const letter = remembered((text: string, font: string, height: number): readonly Region[] =>
+    letterLine(faceOf(font), text, height),
+  );
+  const set = remembered((ask: TextAsk) => setText(faceOf(ask.font), ask));
+  return { letter, set, seeded: seed => seeded(seed) };
+}
+
+function remembered<A extends readonly unknown[], V>(make: (...asked: A) => V): (...asked: A) => V {
+  const known = new Map<string, V>();
+  return (...asked) => {
+    const key = JSON.stringify(asked);
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const made = make(...asked);
+    if (known.size >= MOST_LINES) known.clear();
+    known.set(key, made);
+    return made;
   };
 }

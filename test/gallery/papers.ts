@@ -22,6 +22,8 @@ const PAPERS: Readonly<Record<string, string>> = {
 };
 
 const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  seal: { main: '#f3dfb6' },
+  greeting: { main: '#a8393f', mount: '#fbf0d8' },
   pear: { main: '#b9b24a', shine: '#dcd88f' },
   acorn: { main: '#c98f4a', cap: '#7b5532' },
   mushroom: { foot: '#f6ead2', gill: '#dcbf9a' },

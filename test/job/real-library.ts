@@ -27,7 +27,7 @@ function faces(): Map<string, Uint8Array[]> {
   return new Map(
     readdirSync(folder).map(id => {
       const own = new URL(`${id}/`, folder);
-      const files = readdirSync(own).filter(name => /\.(?:woff|ttf|otf)$/.test(name));
+      const files = readdirSync(own).filter(name => /\.(?:woff|ttf|otf|svg)$/.test(name));
       return [id, files.map(name => readFileSync(new URL(name, own)))];
     }),
   );

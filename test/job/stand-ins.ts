@@ -182,5 +182,9 @@ export const standIns: Library = {
   motifs: [badge],
   patterns: [specks],
   presets: presetsOf(FILES),
-  tools: { letter: () => [], seeded: () => () => 0.5 },
+  tools: {
+    letter: () => [],
+    set: () => ({ regions: [], lines: [], baselines: [], up: () => [0, 1] }),
+    seeded: () => () => 0.5,
+  },
 };

@@ -52,7 +52,7 @@ function sweep(id: string): Built[] {
 
 /** These look one way, lean, or carry something on one side. */
 const ONE_SIDED = new Set([
-  ...['rolled-flower', 'branch', 'pebble'],
+  ...['rolled-flower', 'branch', 'pebble', 'greeting'],
   ...['apple', 'pear', 'mushroom', 'cloud', 'moon', 'drop', 'flame'],
   ...['house', 'tree', 'candle', 'cake-slice', 'balloon', 'key'],
   ...['bee', 'bird', 'fish', 'hedgehog', 'snail'],
@@ -139,7 +139,7 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
         const parts = [{ outer: outline, holes }];
         const said = JSON.stringify(values);
         // Cut letters are warned about instead (decorate.test.ts): they are the person's own.
-        if (values.text && values.lettering === 'cut') continue;
+        if (values.text && (values.lettering === 'cut' || id === 'greeting')) continue;
         // Inward by half the least width: a neck would part, or a part vanish.
         const thin = offsetRegions(parts, -LEAST_WIDTH_MM / 2, 'round');
         expect(thin, said).toHaveLength(1);
@@ -309,7 +309,7 @@ describe('the label', () => {
   it('draws, prints or cuts the same letters', () => {
     const text = 'moon';
     const [draw, print, cut] = ['draw', 'print', 'cut'].map(lettering =>
-      built({ text, lettering, stitch: 'none' }),
+      built({ text, lettering, stitch: 'none', bridge: 0 }),
     );
     const [word] = print!.fills[0]!.regions;
     expect(draw!.strokes.map(s => s.path)).toEqual([word!.outer, ...word!.holes]);
