@@ -46,10 +46,12 @@ export function toRim({ rim }: Face, p: Point): number {
     const square = vx * vx + vy * vy;
     const t = square > 0 ? ((p[0] - a[0]) * vx + (p[1] - a[1]) * vy) / square : 0;
     const k = Math.min(1, Math.max(0, t));
-    const d = Math.hypot(p[0] - a[0] - k * vx, p[1] - a[1] - k * vy);
+    const dx = p[0] - a[0] - k * vx;
+    const dy = p[1] - a[1] - k * vy;
+    const d = dx * dx + dy * dy;
     if (d < least) least = d;
   }
-  return least;
+  return Math.sqrt(least);
 }
 
 /** Even-odd; a point on the rim may fall either way: ask `depthIn` where that matters. */

@@ -4,7 +4,17 @@ import type { Point } from '../model.js';
 import { FOLD_FACET_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { type Face, toRim } from './face.js';
 import { type PanelPose, place, reachOf } from './pose.js';
-import { add3, cross3, dot3, length3, movedBack, type Point3, scale3, sub3 } from './space.js';
+import {
+  add3,
+  cross3,
+  dot3,
+  extent,
+  length3,
+  movedBack,
+  type Point3,
+  scale3,
+  sub3,
+} from './space.js';
 
 export interface Facet {
   readonly face: Face;
@@ -31,14 +41,8 @@ function facet(
   solid: (p: Point) => Point3,
 ): Facet {
   const loops = face.loops.map(l => l.map(solid));
-  const all = loops.flat();
-  const edge = (pick: (...v: number[]) => number): Point3 => [
-    pick(...all.map(p => p[0])),
-    pick(...all.map(p => p[1])),
-    pick(...all.map(p => p[2])),
-  ];
-  const offset = dot3(normal, all[0]!);
-  const [low, high] = [edge(Math.min), edge(Math.max)];
+  const offset = dot3(normal, loops[0]![0]!);
+  const [low, high] = extent(loops.flat(), p => p);
   return { face, posed, curvature, loops, normal, offset, low, high, flat, solid };
 }
 

@@ -3,15 +3,15 @@ import type { AssemblyStep, Net } from '../model.js';
 import { proveFold } from './assembly.js';
 import { checkNet } from './check.js';
 import type { Finding } from './finding.js';
-import { type Folding, isStraight } from './pose.js';
+import { isStraight } from './pose.js';
 
+/** Plain data, so that it can come from another thread. */
 export interface Proof {
   readonly net: Net;
   readonly findings: readonly Finding[];
   readonly steps: readonly AssemblyStep[];
   /** The hinges at which paper must bend; all others are rigid turns. */
   readonly curved: readonly { readonly parent: string; readonly child: string }[];
-  folding(fraction: number): Folding;
 }
 
 /** The way is only looked for where the closed net is sound: otherwise it leads to nothing. */
@@ -22,8 +22,8 @@ export function proveNet(net: Net): Proof {
     .map(({ parent, child }) => ({ parent, child }));
   const closed = checkNet(net);
   if (closed.length > 0) {
-    return { net, findings: closed, steps: [], curved, folding: fraction => fraction };
+    return { net, findings: closed, steps: [], curved };
   }
-  const { findings, steps, folding } = proveFold(net);
-  return { net, findings, steps, curved, folding };
+  const { findings, steps } = proveFold(net);
+  return { net, findings, steps, curved };
 }

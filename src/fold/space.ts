@@ -12,7 +12,27 @@ export const cross3 = (a: Point3, b: Point3): Point3 => [
   a[2] * b[0] - a[0] * b[2],
   a[0] * b[1] - a[1] * b[0],
 ];
-export const length3 = (a: Point3): number => Math.hypot(a[0], a[1], a[2]);
+export const length3 = (a: Point3): number => Math.sqrt(dot3(a, a));
+/** The least and greatest of each coordinate over things, each given by its own extent's corners. */
+export function extent<T>(
+  things: readonly T[],
+  lowOf: (thing: T) => Point3,
+  highOf: (thing: T) => Point3 = lowOf,
+): readonly [low: Point3, high: Point3] {
+  const low: [number, number, number] = [...FAR];
+  const high: [number, number, number] = [-FAR[0], -FAR[1], -FAR[2]];
+  for (const thing of things) {
+    const [l, h] = [lowOf(thing), highOf(thing)];
+    for (const i of [0, 1, 2] as const) {
+      // Written so that NaN goes through, as Math.min would have it.
+      if (!(l[i] >= low[i])) low[i] = l[i];
+      if (!(h[i] <= high[i])) high[i] = h[i];
+    }
+  }
+  return [low, high];
+}
+const FAR: Point3 = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+
 export const distance3 = (a: Point3, b: Point3): number => length3(sub3(a, b));
 
 /**

@@ -7,6 +7,7 @@ import { givesOf, looseFace } from './give.js';
 import { afterMove, type Move, onTheWay, type Progress, resting } from './motion.js';
 import { isStraight, nearestOn, type Partwise, type Pose, place, pose } from './pose.js';
 import { ringGap } from './rings.js';
+import { extent } from './space.js';
 import { type Hit, worstHit } from './through.js';
 import { type Tree, treeOf } from './tree.js';
 
@@ -203,13 +204,12 @@ interface Shape {
 }
 
 function shapeOf(facets: readonly Facet[]): Shape {
-  const edge = (i: 0 | 1 | 2, pick: (...v: number[]) => number, of: 'low' | 'high') =>
-    pick(...facets.map(f => f[of][i]));
-  return {
+  const [low, high] = extent(
     facets,
-    low: [edge(0, Math.min, 'low'), edge(1, Math.min, 'low'), edge(2, Math.min, 'low')],
-    high: [edge(0, Math.max, 'high'), edge(1, Math.max, 'high'), edge(2, Math.max, 'high')],
-  };
+    f => f.low,
+    f => f.high,
+  );
+  return { facets, low, high };
 }
 
 function apart(a: Shape, b: Shape, by: number): boolean {

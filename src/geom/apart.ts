@@ -2,7 +2,7 @@
 import { MEASURE_MM } from '../units/tolerances.js';
 import { flatten } from './flatten.js';
 import type { Path, Point } from './types.js';
-import { cross, sub } from './vec.js';
+import { cross, distance, sub } from './vec.js';
 
 type Side = readonly [Point, Point];
 
@@ -17,7 +17,7 @@ function toSide(p: Point, [a, b]: Side): number {
   const square = vx * vx + vy * vy;
   const t = square > 0 ? ((p[0] - a[0]) * vx + (p[1] - a[1]) * vy) / square : 0;
   const k = Math.min(1, Math.max(0, t));
-  return Math.hypot(p[0] - a[0] - k * vx, p[1] - a[1] - k * vy);
+  return distance(p, [a[0] + k * vx, a[1] + k * vy]);
 }
 
 function crosses([a, b]: Side, [c, d]: Side): boolean {

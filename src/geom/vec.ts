@@ -8,8 +8,13 @@ export const scale = (a: Point, k: number): Point => [a[0] * k, a[1] * k];
 export const dot = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1];
 /** z of the cross product: positive when b lies counter-clockwise of a. */
 export const cross = (a: Point, b: Point): number => a[0] * b[1] - a[1] * b[0];
-export const length = (a: Point): number => Math.hypot(a[0], a[1]);
-export const distance = (a: Point, b: Point): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+/** `Math.hypot` guards against overflow, which no sheet can bring, at ten times the price. */
+export const length = (a: Point): number => Math.sqrt(a[0] * a[0] + a[1] * a[1]);
+export function distance(a: Point, b: Point): number {
+  const x = a[0] - b[0];
+  const y = a[1] - b[1];
+  return Math.sqrt(x * x + y * y);
+}
 export const lerp = (a: Point, b: Point, t: number): Point => [
   a[0] + (b[0] - a[0]) * t,
   a[1] + (b[1] - a[1]) * t,

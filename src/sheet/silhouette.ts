@@ -124,8 +124,12 @@ export class Grid {
       const at = (y + i + shape.firstRow + RIM) * this.#words;
       for (let k = 0; k < row.length; k += 2) {
         const to = row[k + 1]! + x + RIM;
-        for (let c = row[k]! + x + RIM; c < to; c++) {
-          this.#bits[at + (c >>> 5)]! |= 1 << (c & 31);
+        let c = row[k]! + x + RIM;
+        while (c < to) {
+          // As many as lie in this word.
+          const n = Math.min(32 - (c & 31), to - c);
+          this.#bits[at + (c >>> 5)]! |= n === 32 ? -1 : ((1 << n) - 1) << (c & 31);
+          c += n;
         }
       }
     }

@@ -163,7 +163,7 @@ class Strand {
     tally: Tally,
     depth: number,
   ): void {
-    const length = Math.hypot(x1 - x0, y1 - y0);
+    const length = Math.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2);
     const ends = Math.max(d0, d1);
     if (j0 === j1) {
       tally(ends, length);

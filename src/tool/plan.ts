@@ -1,7 +1,7 @@
 /** From the strokes of a sheet to what each tool does, in order. */
 import { endOf, type Path, type Point, pathLength } from '../geom/index.js';
 import { type Cutter, OPERATIONS, type Operation, type Pass, type Stroke } from '../model.js';
-import { MEASURE_MM, TIP_MM } from '../units/tolerances.js';
+import { FIT_MM, TIP_MM } from '../units/tolerances.js';
 import { type CleanReport, cleanPaths } from './clean.js';
 import { compensatePaths } from './compensate.js';
 import { orderPaths } from './order.js';
@@ -135,7 +135,7 @@ function tipOf(
   const driven = passes.flatMap(p => p.driven);
   // Nobody makes a wake-up cut for a blade that is not allowed for.
   const bare = drawn.filter(path => path !== wakeUp);
-  const uncompensated = tipError(bare, bare, offset, undefined, MEASURE_MM);
+  const uncompensated = tipError(bare, bare, offset, undefined, FIT_MM);
   const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
   return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
 }

@@ -32,9 +32,9 @@ export const SAME_ANGLE = 1e-5;
  *  its own: a twentieth of `TIP_MM`, half a step of the file. */
 export const JOIN_MM = 0.0005;
 
-/** The blade's track and the drawing are measured against each other this finely: a fiftieth of
+/** The blade's track and the drawing are measured against each other this finely: a twentieth of
  *  `TIP_MM`. */
-export const TIP_MEASURE_MM = 0.0002;
+export const TIP_MEASURE_MM = 0.0005;
 
 /** Ends of lines that miss each other by no more than this were meant to meet: half a usual step
  *  of a hobby cutter (0.025), and not to be seen on paper. */
