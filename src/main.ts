@@ -2,8 +2,13 @@
 /** argv in, exit code out. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
 import type { Environment } from './cli/environment.js';
 import { runProgram } from './cli/program.js';
+
+// Most runs end before what V8 optimises has paid for itself, and its compiler takes the cores from us:
+// the demo took 5.8 s of processor time by V8's own measure of what is hot, 4.0 s by this one.
+setFlagsFromString('--interrupt-budget=500000');
 
 const root = new URL('..', import.meta.url);
 const { version } = JSON.parse(readFileSync(new URL('package.json', root), 'utf8'));

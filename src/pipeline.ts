@@ -1,8 +1,9 @@
 /**
  * The whole program on one screen. An item of a design becomes nets and pieces, then sheets, then
  * passes, then drawings, then files. No geometry here: each stage is a call into its room, from one
- * plain type to the next. `planItem` finds everything that can be wrong and makes no bytes;
- * `makeSheet` makes them.
+ * plain type to the next. `planItem` finds everything in a job that can be wrong and makes no bytes;
+ * `makeSheet` makes them. Beside both, `proveNet` shows that each net folds: a net that does not is a
+ * fault of its style's, told as a failed check.
  */
 import {
   type BoxKit,
@@ -14,7 +15,7 @@ import {
   panelIn,
 } from './box-nets.js';
 import type { MotifTools } from './contracts.js';
-import { netPiece, type Proof, proveNet } from './fold/index.js';
+import { netPiece } from './fold/index.js';
 import { roundingWords } from './guide/index.js';
 import type { Closure, Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
@@ -43,9 +44,6 @@ export interface PlannedItem {
   readonly nets: readonly Net[];
   /** Also those from one part of a net that is cut in two to the other; by the part of panel a. */
   readonly closures: readonly { readonly net: string; readonly closure: Closure }[];
-  /** Each net's laws and steps. A law that is broken is a fault of the style's, told as a failed
-   *  check. */
-  readonly proofs: readonly Proof[];
   readonly warnings: readonly string[];
   /** Pieces that fit no sheet: these stop the batch. */
   readonly faults: readonly SheetFault[];
@@ -57,7 +55,6 @@ export interface PlannedItem {
 export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const box = boxNets(item, design, kit);
   const nets = box.parts.flat();
-  const proofs = nets.map(proveNet);
   const cut = cutOut(item, nets, design);
   const films = filmPieces(item, box);
   const decorated = decorate(item, box, design, kit.tools);
@@ -77,7 +74,7 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const rounded = rounding ? [roundingWords(rounding, design.unit)] : [];
   const warnings = [...rounded, ...box.warnings, ...decorated.flatMap(d => d.warnings)];
   const decals = decalsOf(item, box, decorated, design);
-  return { item, nets, closures: closuresOf(box), proofs, warnings, faults, sheets, decals };
+  return { item, nets, closures: closuresOf(box), warnings, faults, sheets, decals };
 }
 
 /** A file of a sheet. `path` is relative to the job's folder. */

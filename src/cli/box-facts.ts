@@ -1,7 +1,7 @@
 /** What `box` tells about its nets beside the files to cut: the facts as JSON, the recipe by hand. */
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { drawNet } from '../fold/index.js';
+import { drawNet, proveNet } from '../fold/index.js';
 import { recipeFor, recipeLines } from '../guide/index.js';
 import type { Document } from '../job/index.js';
 import type { Design } from '../model.js';
@@ -32,8 +32,8 @@ export function tellFacts(document: Document, facts: BoxFacts, environment: Envi
   }
 }
 
-function netText({ item, proofs }: PlannedItem): string {
-  return writeNetJson({ style: item.box?.style ?? '', nets: proofs });
+function netText({ item, nets }: PlannedItem): string {
+  return writeNetJson({ style: item.box?.style ?? '', nets: nets.map(proveNet) });
 }
 
 function recipes({ nets, item }: PlannedItem, design: Design): string[] {

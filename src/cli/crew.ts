@@ -1,20 +1,21 @@
 /** Who checks and makes the items: this thread, or workers. Both give the same, in the same order. */
 import type { Item } from '../model.js';
 import { type PlannedItem, planItem, type SheetFault } from '../pipeline.js';
-import { failuresOf, type MadeItem, makeItem } from './make-item.js';
+import { failuresOf, type MadeItem, makeItem, proofsOf } from './make-item.js';
 import type { Session } from './session.js';
 
 /** What is known of an item before its first byte is made. */
 export interface CheckedItem {
   readonly name: string;
   readonly faults: readonly SheetFault[];
+  /** Laws of nets that are broken; none where the proofs were not asked for. */
   readonly failures: readonly string[];
   readonly warnings: readonly string[];
 }
 
 export interface Crew {
   /** Both in the order of the names. An error of ours is thrown. */
-  check(names: readonly string[]): AsyncGenerator<CheckedItem>;
+  check(names: readonly string[], proofs: boolean): AsyncGenerator<CheckedItem>;
   make(names: readonly string[]): AsyncGenerator<MadeItem>;
   stop(): Promise<void>;
 }
@@ -32,11 +33,11 @@ export class Hand {
     this.items = new Map(session.design.items.map(item => [item.name, item]));
   }
 
-  check(name: string): CheckedItem {
+  check(name: string, proofs: boolean): CheckedItem {
     const plan = planItem(this.item(name), this.session.design, this.session.kit);
     if (this.plans.size < MOST_PLANS_KEPT) this.plans.set(name, plan);
     const { faults, warnings } = plan;
-    return { name, faults, failures: failuresOf(plan), warnings };
+    return { name, faults, failures: proofs ? failuresOf(proofsOf(plan)) : [], warnings };
   }
 
   async make(name: string): Promise<MadeItem> {
@@ -55,8 +56,8 @@ export class Hand {
 export function oneThread(session: Session): Crew {
   const hand = new Hand(session);
   return {
-    async *check(names) {
-      for (const name of names) yield hand.check(name);
+    async *check(names, proofs) {
+      for (const name of names) yield hand.check(name, proofs);
     },
     async *make(names) {
       for (const name of names) yield await hand.make(name);

@@ -1,5 +1,6 @@
 /** One item, made: its files and what the manifest and the summary say of it. Plain data only, so
  *  that it can come from a worker. */
+import { type Proof, proveNet } from '../fold/index.js';
 import type { Item } from '../model.js';
 import { makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
@@ -24,15 +25,19 @@ export interface MadeItem {
   readonly failures: readonly string[];
 }
 
+/** The laws and steps of each net. A law that is broken is a fault of the style's: it stops nothing and
+ *  is told as a failed check. */
+export const proofsOf = ({ nets }: PlannedItem): readonly Proof[] => nets.map(proveNet);
+
 export async function makeItem(
   { design, kit }: Session,
   item: Item,
-  planned: PlannedItem = planItem(item, design, kit),
+  plan: PlannedItem = planItem(item, design, kit),
 ): Promise<MadeItem> {
   const files: { entry: ManifestFile; bytes: Uint8Array }[] = [];
   const sheets: ManifestSheet[] = [];
-  const warnings = [...planned.warnings];
-  for (const sheet of planned.sheets) {
+  const warnings = [...plan.warnings];
+  for (const sheet of plan.sheets) {
     const made = await makeSheet(item, sheet, design, kit);
     const { tip } = made.report;
     sheets.push(
@@ -52,23 +57,23 @@ export async function makeItem(
       files.push({ entry: fileEntry(path, bytes, holds), bytes });
     }
   }
+  const proofs = proofsOf(plan);
   return {
     name: item.name,
     files,
     sheets,
-    closures: closuresOf(item, planned),
-    nets: netsOf(item, planned),
+    closures: closuresOf(item, plan),
+    nets: netsOf(item, proofs),
     warnings,
-    failures: failuresOf(planned),
+    failures: failuresOf(proofs),
   };
 }
 
-export const failuresOf = ({ proofs }: PlannedItem): string[] => proofs.flatMap(brokenLaws);
+export const failuresOf = (proofs: readonly Proof[]): string[] => proofs.flatMap(brokenLaws);
 
-const brokenLaws = ({ findings }: PlannedItem['proofs'][number]): string[] =>
-  findings.map(f => `${f.law}: ${f.message}`);
+const brokenLaws = ({ findings }: Proof): string[] => findings.map(f => `${f.law}: ${f.message}`);
 
-const netsOf = (item: Item, { proofs }: PlannedItem): ManifestNet[] =>
+const netsOf = (item: Item, proofs: readonly Proof[]): ManifestNet[] =>
   proofs.map(proof => netEntry({ ...proof, item: item.name, findings: brokenLaws(proof) }));
 
 const closuresOf = (item: Item, { closures }: PlannedItem): ManifestClosure[] =>

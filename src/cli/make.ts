@@ -36,7 +36,8 @@ export async function make(
   const store = options.check ? undefined : openStore(folder, { force, removeStale: !partial });
   const crew = crewFor(items.length, source, session, options, environment);
   try {
-    const known = await checkAll(crew, session, items, environment);
+    // Proofs stop nothing: where files are made, they come with them.
+    const known = await checkAll(crew, session, items, !store, environment);
     const result = store
       ? await makeAll({ crew, design, items, store, partial, environment })
       : { job: design.name, items: items.length, ...known };
@@ -84,13 +85,15 @@ async function checkAll(
   crew: Crew,
   { faultOf }: Session,
   items: readonly Item[],
+  proofs: boolean,
   environment: Environment,
 ): Promise<Pick<RunResult, 'failures' | 'warnings'>> {
   const progress = startProgress('checking', items.length, environment);
   const failures: string[] = [];
   const warnings: string[] = [];
   const faults: Fault[] = [];
-  for await (const { name, ...known } of crew.check(items.map(i => i.name))) {
+  const names = items.map(i => i.name);
+  for await (const { name, ...known } of crew.check(names, proofs)) {
     for (const { decoration, feature, message, hint } of known.faults) {
       const part =
         decoration !== undefined ? { decoration } : feature !== undefined ? { feature } : 'size';

@@ -7,9 +7,10 @@ import type { WorkerAnswer, WorkerSetUp, WorkerTask } from './workers.js';
 const { source, overrides, presetsDir } = workerData as WorkerSetUp;
 const hand = new Hand(openSession(source, overrides, { presetsDir }));
 
-async function answerTo({ number, task, name }: WorkerTask): Promise<WorkerAnswer> {
+async function answerTo({ number, name, ...asked }: WorkerTask): Promise<WorkerAnswer> {
   try {
-    return { number, done: task === 'check' ? hand.check(name) : await hand.make(name) };
+    const done = asked.task === 'check' ? hand.check(name, asked.proofs) : hand.make(name);
+    return { number, done: await done };
   } catch (error) {
     const told = error instanceof Error ? (error.stack ?? error.message) : String(error);
     return { number, error: told };

@@ -24,11 +24,8 @@ export interface WorkerSetUp {
   readonly overrides: Overrides;
   readonly presetsDir: string;
 }
-export interface WorkerTask {
-  readonly number: number;
-  readonly task: 'check' | 'make';
-  readonly name: string;
-}
+type Work = { readonly task: 'check'; readonly proofs: boolean } | { readonly task: 'make' };
+export type WorkerTask = Work & { readonly number: number; readonly name: string };
 export type WorkerAnswer =
   | { readonly number: number; readonly done: CheckedItem | MadeItem }
   | { readonly number: number; readonly error: string };
@@ -56,20 +53,20 @@ export function onWorkers(
     });
     return worker;
   });
-  const ask = (task: WorkerTask['task'], name: string, to: number) =>
+  const ask = (work: Work, name: string, to: number) =>
     new Promise<WorkerAnswer>(answer => {
-      const asked: WorkerTask = { number: number++, task, name };
+      const asked: WorkerTask = { ...work, number: number++, name };
       if (broken !== undefined) return answer({ number: asked.number, error: broken });
       waiting.set(asked.number, answer);
       workers[to]!.postMessage(asked);
     });
 
   /** An item goes to the same worker both times, which then still has its plan. */
-  async function* all(task: WorkerTask['task'], names: readonly string[]) {
+  async function* all(work: Work, names: readonly string[]) {
     const asked: (Promise<WorkerAnswer> | undefined)[] = [];
     for (let i = 0; i < names.length; i++) {
       while (asked.length < Math.min(names.length, i + count * AHEAD)) {
-        asked.push(ask(task, names[asked.length]!, asked.length % count));
+        asked.push(ask(work, names[asked.length]!, asked.length % count));
       }
       const answer = (await asked[i])!;
       // Taken: let go of its bytes.
@@ -79,8 +76,8 @@ export function onWorkers(
     }
   }
   return {
-    check: names => all('check', names) as AsyncGenerator<CheckedItem>,
-    make: names => all('make', names) as AsyncGenerator<MadeItem>,
+    check: (names, proofs) => all({ task: 'check', proofs }, names) as AsyncGenerator<CheckedItem>,
+    make: names => all({ task: 'make' }, names) as AsyncGenerator<MadeItem>,
     async stop() {
       await Promise.all(workers.map(w => w.terminate()));
     },
