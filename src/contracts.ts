@@ -175,8 +175,12 @@ export interface Motif<P extends ParamTable = ParamTable> extends Variant<P> {
   build(values: Values<P>, tools: MotifTools): readonly Layer[];
 }
 
-/** A printed pattern that fills an area. `palette` is the ground, then the inks. */
+/** A printed pattern that fills an area. `palette` is the ground, then the inks; what is printed is an ink
+ *  or a shade between two of the palette. Where it lies does not depend on the area: two pieces of one
+ *  seed are cut from one paper. */
 export interface Pattern<P extends ParamTable = ParamTable> extends Variant<P> {
+  /** Two steps, mm, each of which takes the pattern onto itself; left out where it does not repeat. */
+  repeat?(values: Values<P>, palette: readonly string[]): readonly [Point, Point];
   build(
     values: Values<P>,
     area: Bounds,

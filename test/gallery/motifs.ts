@@ -123,7 +123,7 @@ function shadowFilter(high: number): string {
   );
 }
 
-function caption(tools: Tools, text: string, x: number, y: number): string {
+export function caption(tools: Tools, text: string, x: number, y: number): string {
   const outlines = tools
     .letter(text, 'nunito-bold', CAPITAL_PX)
     .flatMap(r => [r.outer, ...r.holes]);
