@@ -1,15 +1,17 @@
 /** Many small shapes, or open lines, cut to one area. */
 
+import { ON_PATH_MM } from '../units/tolerances.js';
 import { intersectSound } from './boolean.js';
 import { openPath } from './build.js';
 import { regionContains, windingOf } from './contain.js';
 import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
+import { leftOf, leftPart, type Side } from './half-plane.js';
 import { bounds } from './measure.js';
 import { endsBox, monotoneParts } from './monotone.js';
 import { loopsOf } from './regions.js';
 import { partOfStep, pointAt, type Step, steps } from './step.js';
-import type { Bounds, Path, Region, Segment } from './types.js';
-import { samePoint } from './vec.js';
+import type { Bounds, Path, Point, Region, Segment } from './types.js';
+import { dot, samePoint, sub, unit } from './vec.js';
 
 /** The edge of an area in parts that never turn back, with their boxes. */
 const edgeOf = ({ outer, holes }: Region) =>
@@ -37,13 +39,50 @@ export function clipShapes(shapes: readonly Region[], within: Path | Region): Re
       edgeOf(shape).some(s =>
         beside.some(e => boxesMeet(e.box, s.box) && stepCrossings(e.step, s.step).length > 0),
       );
-    if (meets) kept.push(...intersectSound(shape, area));
+    if (meets) kept.push(...(alongLines(shape, box, beside) ?? intersectSound(shape, area)));
     else if (turns(shape.outer.start) > 0 && !holds(box, area.holes)) kept.push(shape);
     // Not met and not inside: outside, or round the whole area or round a hole of it.
     else if (reaches(box, whole) || holds(box, area.holes))
       kept.push(...intersectSound(shape, area));
   }
   return kept;
+}
+
+/** Shapes that only straight edges cross, from side to side of their boxes, cut by these one after the
+ *  other; nothing where it is not as simple as that. */
+function alongLines(shape: Region, box: Bounds, beside: readonly { readonly step: Step }[]) {
+  const sides: Side[] = [];
+  for (const { step } of beside) {
+    const { from, segment } = step;
+    if (segment.kind !== 'line' || within(from, box) || within(segment.to, box)) return undefined;
+    sides.push({ at: from, along: unit(sub(segment.to, from)) });
+  }
+  // Each edge must lie on the kept side of the others all through the box, or the area is more than what
+  // all of them leave.
+  for (const [i, side] of sides.entries()) {
+    const chord = chordOf(side, box);
+    for (const [k, other] of sides.entries()) {
+      if (k !== i && !chord.every(p => leftOf(other, p) > ON_PATH_MM)) return undefined;
+    }
+  }
+  let parts: readonly Region[] = [shape];
+  for (const side of sides) {
+    const next = parts.map(part => leftPart(part, side));
+    if (next.includes(undefined)) return undefined;
+    parts = next.flatMap(part => part ?? []);
+  }
+  return parts;
+}
+
+const within = ([x, y]: Point, { minX, minY, maxX, maxY }: Bounds): boolean =>
+  x > minX - ON_PATH_MM && x < maxX + ON_PATH_MM && y > minY - ON_PATH_MM && y < maxY + ON_PATH_MM;
+
+/** Two points of a line, one before and one behind a box. */
+function chordOf({ at, along }: Side, { minX, minY, maxX, maxY }: Bounds): Point[] {
+  const middle: Point = [(minX + maxX) / 2, (minY + maxY) / 2];
+  const t = dot(along, sub(middle, at));
+  const half = Math.hypot(maxX - minX, maxY - minY) / 2;
+  return [t - half, t + half].map((k): Point => [at[0] + k * along[0], at[1] + k * along[1]]);
 }
 
 const reaches = (a: Bounds, b: Bounds): boolean =>

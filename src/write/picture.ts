@@ -5,6 +5,7 @@
 import type { Container, Svg } from '@svgdotjs/svg.js';
 import { rectangle, transform } from '../geom/index.js';
 import type { Affine, Art, Convention, Drawing, Operation, Path, Region } from '../model.js';
+import { artPaths } from './art-paths.js';
 import { num } from './number.js';
 import { hex, inWorkingOrder, pathData } from './svg.js';
 import { composeSvg } from './svg-document.js';
@@ -110,8 +111,8 @@ function drawSheet(root: Svg, place: Container, subject: PictureSubject, px: num
   if (arts.length > 0) {
     const clip = root.clip().id('pieces');
     clip.path(data(pieces)).attr('clip-rule', 'evenodd');
-    drawArts(place.group().opacity(0.35), arts, data);
-    drawArts(place.group().attr('clip-path', 'url(#pieces)'), arts, data);
+    drawArts(place.group().opacity(0.35), arts, h);
+    drawArts(place.group().attr('clip-path', 'url(#pieces)'), arts, h);
   }
   if (pieces.length > 0) {
     place
@@ -127,19 +128,10 @@ function drawSheet(root: Svg, place: Container, subject: PictureSubject, px: num
 function drawArts(
   group: Container,
   arts: readonly { readonly art: Art; readonly at: Affine }[],
-  data: (paths: readonly Path[]) => string,
+  height: number,
 ): void {
   for (const { art, at } of arts) {
-    const put = (paths: readonly Path[]) => data(paths.map(p => transform(p, at)));
-    group.path(put([art.bleed])).fill(hex(art.ground));
-    for (const fill of art.fills) {
-      for (const { outer, holes } of fill.regions) {
-        group
-          .path(put([outer, ...holes]))
-          .fill(hex(fill.colour))
-          .attr('fill-rule', 'evenodd');
-      }
-    }
+    for (const { colour, d } of artPaths(art, at, height)) group.path(d).fill(colour);
   }
 }
 

@@ -2,9 +2,14 @@
  *  `npm run bench -- styles`, only those. */
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
+import { patterns } from './patterns.js';
 import { styles } from './styles.js';
 
-const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = { 'main-job': mainJob, styles };
+const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
+  'main-job': mainJob,
+  styles,
+  patterns,
+};
 
 const asked = process.argv.slice(2);
 for (const [name, measure] of Object.entries(PARTS)) {

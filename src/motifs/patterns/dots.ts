@@ -1,26 +1,21 @@
 /** Dotted papers. */
 import { definePattern } from '../../contracts.js';
 import { circle } from '../../geom/index.js';
-import type { Bounds, Point, Region } from '../../model.js';
+import type { Point, Region } from '../../model.js';
 import { ParamError } from '../../params.js';
 import { fillsByInk } from './fills.js';
 import { inkOf } from './inks.js';
+import { dealt, latticeOver, type Painted, type Repeat, startIn, within } from './repeats.js';
 
-/** Points of a staggered lattice that reach `margin` beyond an area: rows `spacing` · √3/2 apart,
- *  every second row moved by half a spacing, so each point has six neighbours equally far. */
-export function staggered(area: Bounds, spacing: number, margin: number, from: Point): Point[] {
-  const row = (spacing * Math.sqrt(3)) / 2;
-  const points: Point[] = [];
-  const first = Math.ceil((area.minY - margin - from[1]) / row);
-  const last = Math.floor((area.maxY + margin - from[1]) / row);
-  for (let j = first; j <= last; j++) {
-    const x0 = from[0] + (j % 2 === 0 ? 0 : spacing / 2);
-    const lo = Math.ceil((area.minX - margin - x0) / spacing);
-    const hi = Math.floor((area.maxX + margin - x0) / spacing);
-    for (let i = lo; i <= hi; i++) points.push([x0 + i * spacing, from[1] + j * row]);
-  }
-  return points;
-}
+/** Rows √3/2 of a spacing apart, every second one moved by half a spacing: each point has six neighbours
+ *  equally far. */
+export const staggered = (spacing: number): Repeat => [
+  [spacing, 0],
+  [spacing / 2, (spacing * Math.sqrt(3)) / 2],
+];
+
+/** Dots each way before their chance inks come again. */
+const DEALT = 12;
 
 const dot = (at: Point, diameter: number): Region => ({
   outer: circle(at, diameter / 2),
@@ -46,6 +41,14 @@ export const dots = definePattern({
       help: 'dots in all inks by chance; without it, dots in the first and pins in the second',
     },
   },
+  repeat: ({ spacing, mix }) => {
+    const times = mix ? DEALT : 1;
+    const [u, v] = staggered(spacing);
+    return [
+      [u[0] * times, u[1] * times],
+      [v[0] * times, v[1] * times],
+    ];
+  },
   build({ diameter, spacing, pins, mix }, area, palette, random) {
     if (!(diameter <= spacing * 0.95)) {
       throw new ParamError(
@@ -65,15 +68,18 @@ export const dots = definePattern({
         'make the pin dots smaller, or 0 to leave them out',
       );
     }
-    const from: Point = [random() * spacing, random() * spacing];
-    const painted: [string, Region][] = staggered(area, spacing, diameter / 2, from).map(p => [
-      inkOf(palette, mix ? Math.floor(random() * (palette.length - 1)) : 0),
-      dot(p, diameter),
-    ]);
+    const from = startIn(staggered(spacing), random);
+    const inks = palette.length - 1;
+    const deal = dealt(DEALT, DEALT, () => (mix ? Math.floor(random() * inks) : 0));
+    const over = (start: Point, reach: number) =>
+      latticeOver(area, staggered(spacing), start, within(reach));
+    const painted = over(from, diameter / 2).map(
+      ({ at, i, j }): Painted => [inkOf(palette, deal(i, j)), dot(at, diameter)],
+    );
     if (pins > 0) {
       const gap: Point = [from[0], from[1] + spacing / Math.sqrt(3)];
       const ink = inkOf(palette, 1);
-      for (const p of staggered(area, spacing, pins / 2, gap)) painted.push([ink, dot(p, pins)]);
+      for (const { at } of over(gap, pins / 2)) painted.push([ink, dot(at, pins)]);
     }
     return fillsByInk(painted);
   },

@@ -7,6 +7,7 @@ import {
   closedSpline,
   compose,
   corner,
+  cubic,
   heading,
   line,
   openSpline,
@@ -57,11 +58,18 @@ const LEAF = closedSpline([
   corner([0, 1], [-0.7, 1], [-0.7, -1]),
   heading([-0.27, 0.46], [0, -1]),
 ]);
-const RIB = stalk([
-  [0, 0.1, 0.025],
-  [0, 0.4, 0.05],
-  [0, 0.82, 0.02],
-]);
+/** A fine line from the origin upward, thickest in the middle. */
+const hair = (from: number, to: number, width: number): Path => {
+  const bow = (x: number): [Point, Point] => [
+    [x, from + (to - from) / 3],
+    [x, to - (to - from) / 3],
+  ];
+  const [low, high] = bow((2 / 3) * width);
+  const [up, down] = bow((-2 / 3) * width);
+  return closedPath([0, from], [cubic(low, high, [0, to]), cubic(down, up, [0, from])]);
+};
+const RIB = hair(0.1, 0.84, 0.05);
+const VEIN = hair(0.3, 0.72, 0.06);
 
 const placed = (at: Point, turn: number, size: number): Affine =>
   compose(translation(...at), compose(rotation(turn), scaling(size)));
@@ -97,12 +105,7 @@ function addFlower(bed: Bed, at: Point, radius: number, count: number, turn: num
   for (let i = 0; i < count; i++) {
     const angle = turn + (2 * Math.PI * i) / count;
     bed.petals.push(transform(petal(wide), placed(at, angle, radius)));
-    const line = stalk([
-      [0, 0.3, 0.03],
-      [0, 0.5, 0.07],
-      [0, 0.7, 0.02],
-    ]);
-    bed.inner.push(transform(line, placed(at, angle, radius)));
+    bed.inner.push(transform(VEIN, placed(at, angle, radius)));
   }
   bed.eyes.push(circle(at, radius * 0.25));
   const seeds = count + 1;

@@ -48,11 +48,11 @@ export function seenDisc(r: number, scale: number): Path {
   const right: Point = [outer, outer - k];
   const low: Point = [inner, inner - k];
   const mirror = ([x, y]: Point): Point => [-x, y];
-  const top: Point = [0, r];
   const next: Point = [scale, -scale];
+  // Over the top, a little more than half way round where the next row covers less than half.
+  const over = 2 * (Math.PI / 2 - Math.atan2(right[1], right[0]));
   const segments = [
-    along(right, top, [0, 0]),
-    along(top, mirror(right), [0, 0]),
+    arcTo(mirror(right), over),
     along(mirror(right), mirror(low), mirror(next)),
     ...(inner > 1e-9 * r ? [along(mirror(low), low, [0, 0])] : []),
     along(low, right, next),
@@ -66,7 +66,7 @@ export const fishScale = definePattern({
   id: 'fish-scale',
   summary: 'rows of ringed scales, each half under the row before it',
   params: {
-    size: { kind: 'length', default: 16, least: 4, most: 90, help: 'width of a scale' },
+    size: { kind: 'length', default: 18, least: 4, most: 90, help: 'width of a scale' },
     rings: { kind: 'count', default: 3, least: 1, most: 5, help: 'coloured rings of a scale' },
     line: {
       kind: 'number',

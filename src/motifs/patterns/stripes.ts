@@ -5,6 +5,7 @@ import type { Bounds, Path, Point, Region } from '../../model.js';
 import { between, pick } from '../random.js';
 import { fillsByInk } from './fills.js';
 import { inkOf } from './inks.js';
+import { radians, turnedRepeat } from './repeats.js';
 
 /** A stripe of a repeat: where it begins and how wide it is, across the stripes. */
 export interface Band {
@@ -50,8 +51,25 @@ function variedRepeat(width: number, inks: number, random: () => number): Band[]
   side.push([width * between(0.5, 0.8, random), undefined]);
   const middle: [number, number] = [width * between(1.3, 1.7, random), 0];
   const turning: [number, number] = [width * between(0.5, 0.9, random), 0];
-  return layOut([middle, ...side, turning, ...side.slice().reverse()]);
+  const all = [middle, ...side, turning, ...side.slice().reverse()];
+  // Whatever chance made, it repeats after as much.
+  const total = all.reduce((sum, [wide]) => sum + wide, 0);
+  return layOut(
+    all.map(([wide, which]): [number, number | undefined] => [
+      (wide * VARIED * width) / total,
+      which,
+    ]),
+  );
 }
+
+/** A repeat of varied stripes, in widths of a middling stripe. */
+const VARIED = 8;
+/** The same of a ticking. */
+const TICKING = 2;
+
+/** One repeat across the stripes. */
+const periodOf = (weave: string, width: number, inks: number): number =>
+  width * (weave === 'even' ? 2 * inks : weave === 'ticking' ? TICKING : VARIED);
 
 /** A mattress ticking: a stripe between two pin lines, then plain ground. */
 const tickingRepeat = (width: number): Band[] =>
@@ -100,6 +118,17 @@ export const stripes = definePattern({
       help: 'direction they run in: 0 is level, 90 is upright',
     },
   },
+  repeat: ({ weave, width, angle }, palette) => {
+    const period = periodOf(weave, width, Math.max(palette.length - 1, 1));
+    // Along themselves stripes do not change: any step will do.
+    return turnedRepeat(
+      [
+        [period, 0],
+        [0, period],
+      ],
+      radians(angle),
+    );
+  },
   build({ weave, width, angle }, area, palette, random) {
     const inks = palette.length - 1;
     const phase = random();
@@ -109,11 +138,10 @@ export const stripes = definePattern({
         : weave === 'ticking'
           ? tickingRepeat(width)
           : variedRepeat(width, Math.max(inks, 1), random);
-    const last = repeat.at(-1)!;
-    const period = last.from + last.width;
-    const turn = (angle * Math.PI) / 180;
+    const period = periodOf(weave, width, Math.max(inks, 1));
+    const turn = radians(angle);
     const [lo, hi] = extent(area, perp(polar(1, turn)));
-    const start = lo - phase * period;
+    const start = (Math.floor(lo / period - phase) + phase) * period;
     const painted: [string, Region][] = [];
     // Bounded by the area over the least width of a stripe.
     for (let k = 0; start + k * period < hi; k++) {
