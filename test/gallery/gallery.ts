@@ -2,16 +2,20 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { readPresets } from '../../src/cli/preset-files.js';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
 import { motifSheet } from './motifs.js';
+import { patternSheet } from './patterns.js';
 import { styleSheets } from './styles.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const out = join(root, 'out', 'gallery');
 mkdirSync(out, { recursive: true });
 
-const session = fairSession(join(root, 'presets'));
+const presetsDir = join(root, 'presets');
+const session = fairSession(presetsDir);
+const presets = readPresets({ presetsDir });
 const fair = collage([
   [{ svg: await fairScene(session), width: 1200 }],
   [
@@ -24,6 +28,9 @@ process.stdout.write('out/gallery/orchard-fair.png\n');
 
 writeFileSync(join(out, 'motifs.png'), collage([[motifSheet(session.kit.tools)]]));
 process.stdout.write('out/gallery/motifs.png\n');
+
+writeFileSync(join(out, 'patterns.png'), collage([[patternSheet(session.kit.tools, presets)]]));
+process.stdout.write('out/gallery/patterns.png\n');
 
 const sheets = await styleSheets(session.kit.tools.letter);
 sheets.forEach((sheet, i) => {

@@ -59,3 +59,13 @@ export function difference(a: string, b: string, sight: readonly Three[]): numbe
   const [p, q] = [seen(a), seen(b)];
   return Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
 }
+
+/** Relative luminance's ratio, from 1 to 21 (WCAG 2.2, "contrast ratio"). */
+export function contrast(a: string, b: string): number {
+  const luminance = (hex: string) => {
+    const [r, g, bl] = [1, 3, 5].map(i => linear(Number.parseInt(hex.slice(i, i + 2), 16)));
+    return 0.2126 * r! + 0.7152 * g! + 0.0722 * bl!;
+  };
+  const [p, q] = [luminance(a), luminance(b)];
+  return (Math.max(p, q) + 0.05) / (Math.min(p, q) + 0.05);
+}

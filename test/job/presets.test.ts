@@ -13,7 +13,8 @@ import {
   type Result,
 } from '../../src/job/presets.js';
 import type { Convention, Cutter, Stock } from '../../src/model.js';
-import { difference, SIGHTS } from './colour-sight.js';
+import { letteringParams } from '../../src/motifs/lettered.js';
+import { contrast, difference, SIGHTS } from './colour-sight.js';
 import { presetText, realPresets } from './real-library.js';
 
 function value<T>(result: Result<T>): T {
@@ -110,6 +111,21 @@ describe('presets that come with the program', () => {
             expect(difference(a, b, sight), `${id}: ${a} ${b}, ${name}`).toBeGreaterThan(15);
       }
     }
+  });
+
+  it('each has an ink that text can be read in on its ground, and letters are such an ink', () => {
+    // WCAG 2.2, success criterion 1.4.3: at least 4.5 to 1 for text; contrast as it defines it.
+    const letters = letteringParams.ink.default;
+    for (const id of realPresets.ids('palette')) {
+      const [ground, ...inks] = value(realPresets.get('palette', id)).colours as [string];
+      const best = Math.max(...inks.map(ink => contrast(ground, ink)));
+      expect(best, id).toBeGreaterThanOrEqual(4.5);
+      expect(contrast(ground, letters), id).toBeGreaterThanOrEqual(4.5);
+    }
+    expect(contrast('#ffffff', '#000000')).toBeCloseTo(21, 9);
+    // The greys that stand on either side of the bound in WCAG's own advice (from memory).
+    expect(contrast('#ffffff', '#767676')).toBeGreaterThan(4.5);
+    expect(contrast('#ffffff', '#777777')).toBeLessThan(4.5);
   });
 
   it('the measure of that sees colours that are not told apart', () => {

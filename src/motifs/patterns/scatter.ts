@@ -16,7 +16,7 @@ import { cloud, drop, moon, sun } from '../sky.js';
 import { coats } from './fills.js';
 import { inkOf, tintOf } from './inks.js';
 import { moved, type Painted, type Repeat, shapeOf, startIn, tiled } from './repeats.js';
-import { apart, Boxes, onTile, type Tile } from './torus.js';
+import { apart, Boxes, type Tile } from './torus.js';
 import { poissonDisc, voronoiCells } from './voronoi.js';
 
 /** A motif of a theme: its own ink, its size beside the others', and how far it may turn, degrees. */
@@ -253,7 +253,7 @@ function gapDots(
     for (const p of cell) {
       const free = Math.hypot(p[0] - places[i]![0], p[1] - places[i]![1]) - radius;
       if (free < diameter || taken.near(p, radius)) continue;
-      taken.add(onTile(p, tile));
+      taken.add(p);
       dots.push([inkOf(palette, 1), shapeOf(circle(p, diameter / 2))]);
     }
   }

@@ -47,12 +47,12 @@ export class Boxes {
   private row = (y: number) =>
     Math.floor((wrapped(y, this.tile.height) / this.tile.height) * this.rows);
 
-  /** `p` lies on the tile: see `onTile`. */
-  add(p: Point): void {
+  add(point: Point): void {
+    const p = onTile(point, this.tile);
     this.boxes[this.column(p[0]) + this.columns * this.row(p[1])]!.push(p);
   }
 
-  /** Points of the boxes that are `ring` boxes away from the box of `p`, as they lie seen from it: a
+  /** Points of the boxes that are `ring` boxes away from the box of `p`, which lies on the tile: a
    *  point is met again a whole tile away, where the ring reaches so far. */
   ring(p: Point, ring: number): Point[] {
     const { columns, rows, tile } = this;
@@ -70,7 +70,8 @@ export class Boxes {
   }
 
   /** Whether a point lies nearer to `p` than `radius`. */
-  near(p: Point, radius: number): boolean {
+  near(point: Point, radius: number): boolean {
+    const p = onTile(point, this.tile);
     const far = Math.ceil(radius / this.side);
     for (let ring = 0; ring <= far; ring++) {
       if (this.ring(p, ring).some(q => Math.hypot(q[0] - p[0], q[1] - p[1]) < radius)) return true;
