@@ -99,13 +99,11 @@ function colourOf(paper: string, own: number, palette: readonly string[]): strin
   }
 }
 
-/** Motifs that write nothing and toss nothing. */
-const TOOLS: MotifTools = {
-  letter: () => {
-    throw new Error('a strewn motif has no letters');
-  },
-  seeded,
+/** Strewn motifs write nothing. */
+const unlettered = () => {
+  throw new Error('a strewn motif has no letters');
 };
+const TOOLS: MotifTools = { letter: unlettered, set: unlettered, seeded };
 
 /** A print of a sort about the origin, in a circle of diameter 1. What is smaller than a share of it
  *  is left out: it would be a speck. */
