@@ -22,9 +22,10 @@ function nearerTo(polygon: readonly Point[], a: Point, b: Point): Point[] {
 }
 
 /**
- * The cell of each site: all that is nearer to it than to any other, counter-clockwise and as it lies
- * about the site. Sites lie on the tile; their images a tile away count as sites. A cell is cut by neighbours in rings of
- * boxes, until none farther out can reach it: a site cuts only what is more than half its distance away.
+ * The cell of each site: all that is nearer to it than to any other, counter-clockwise and as it lies about
+ * the site. Sites lie on the tile; their images a tile away count as sites. A cell is cut by neighbours in
+ * rings of boxes, until none farther out can reach it: a site cuts only what is more than half its distance
+ * away.
  */
 export function voronoiCells(sites: readonly Point[], tile: Tile): Point[][] {
   const boxes = new Boxes(tile, Math.sqrt((tile.width * tile.height) / Math.max(sites.length, 1)));
