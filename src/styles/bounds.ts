@@ -6,8 +6,10 @@ import { LEAST_LENGTH_MM } from '../units/tolerances.js';
 /** Smaller boxes cannot be folded by hand; larger ones fit no sheet of any cutter. */
 const LEAST_SIDE_MM = 5;
 const MOST_SIDE_MM = 2000;
-/** Thicker than this is board that a hobby cutter cannot score. */
-const MOST_THICKNESS_MM = 3;
+/** Thicker than this is board that does not fold at a score (common practice, no source). */
+const MOST_THICKNESS_MM = 1;
+/** Nor does paper fold to a box whose least side is not so many times as long as it is thick. */
+const LEAST_PAPERS = 12;
 
 /** Inside size and thickness, checked; NaN and infinities fail. `least` is for sides that are no
  *  box's, mm. */
@@ -32,17 +34,29 @@ export function checkedSize(
       );
     }
   }
-  const paper = thickness >= LEAST_LENGTH_MM && thickness <= MOST_THICKNESS_MM;
+  const most = Math.min(MOST_THICKNESS_MM, leastSide(inside, least) / LEAST_PAPERS);
+  const paper = thickness >= LEAST_LENGTH_MM && thickness <= most;
   if (!paper && thickness !== 0) {
     throw new ParamError(
       'thickness',
       thickness,
-      `0, or from ${LEAST_LENGTH_MM} mm to ${MOST_THICKNESS_MM} mm`,
+      `0, or from ${LEAST_LENGTH_MM} mm to ${mm(most)}, a twelfth of the least side at most`,
       'measure ten sheets together and divide by ten',
     );
   }
   return { length: inside.length, width: inside.width, height: inside.height, t: thickness };
 }
+
+/** A side that may be less than a box's is not counted: an envelope is as flat as it likes. */
+const leastSide = (
+  inside: BoxSpec['inside'],
+  least: Partial<Record<keyof BoxSpec['inside'], number>>,
+) =>
+  Math.min(
+    ...(['length', 'width', 'height'] as const)
+      .filter(k => least[k] === undefined)
+      .map(k => inside[k]),
+  );
 
 const mm = (n: number) => `${Number(n.toFixed(2))} mm`;
 

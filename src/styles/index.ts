@@ -1,5 +1,6 @@
 import type { BoxStyle } from '../contracts.js';
 import { bagTopper } from './bag-topper.js';
+import { cone } from './cone.js';
 import { crashBottom } from './crash-bottom.js';
 import { cup } from './cup.js';
 import { displayTray } from './display-tray.js';
@@ -46,6 +47,7 @@ export const STYLES: readonly BoxStyle[] = [
   house,
   prism,
   cup,
+  cone,
   pyramid,
   pillow,
   fourWallBurst,

@@ -77,8 +77,17 @@ export interface RingPlan {
   /** Heights at which wall k begins and ends. */
   foot(k: number): number;
   head(k: number): number;
-  /** Heights that the glue flap keeps to. */
-  readonly flap: { readonly low: number; readonly high: number; readonly width: number };
+  /** Heights that the glue flap keeps to. Its width may differ there: low and high. */
+  readonly flap: {
+    readonly low: number;
+    readonly high: number;
+    readonly width: number | readonly [low: number, high: number];
+  };
+  /** Wall 0 ends where wall 1's surface, moved out by so many thicknesses, cuts its own; half of one,
+   *  at its outer face, if not said. */
+  readonly over?: number;
+  /** Not scored from wall to wall: the paper is rolled. */
+  readonly soft?: boolean;
   name(k: number): string;
   /** Something done to wall k in the flat. */
   change?(k: number): Change;
@@ -106,7 +115,7 @@ const LEAST_GLUE = 1;
  * flap's surface cuts its own.
  */
 export function ring(net: NetBuilder, plan: RingPlan): Ring {
-  const { sides, lean, t } = plan;
+  const { sides, lean, t, over = 1 / 2, soft = false } = plan;
   const [slope, level] = [Math.tan(lean), t / Math.cos(lean)];
   const radiusAt = (k: number, z: number) => plan.radius(k) + z * slope;
   /** Where wall b's surface is cut by another that lies `da` outside wall a's. */
@@ -117,7 +126,7 @@ export function ring(net: NetBuilder, plan: RingPlan): Ring {
   };
   /** The right and the left edge of wall k at a height. */
   const right = (k: number, z: number) => at(k - 1, k === 1 ? -level : 0, k, z);
-  const left = (k: number, z: number) => at(k + 1, k === 0 ? level / 2 : 0, k, z);
+  const left = (k: number, z: number) => at(k + 1, k === 0 ? over * level : 0, k, z);
   const wall = (k: number): readonly Corner3[] => {
     const [low, high] = [plan.foot(k), plan.head(k)];
     return [
@@ -139,10 +148,14 @@ export function ring(net: NetBuilder, plan: RingPlan): Ring {
       wall(k),
       'left',
       plan.change?.(k),
+      { soft },
     );
   }
   const last = walls[1]!;
-  const flap = space.fold(last, 'right', 'glue-flap', 'glue-flap', glueFlap(), 'hinge');
+  const corners = glueFlap();
+  const flap = space.fold(last, 'right', 'glue-flap', 'glue-flap', corners, 'hinge', undefined, {
+    soft,
+  });
   net.glue(flap.face, walls[0]!.face);
   const [from, to] = [Math.max(plan.foot(0), plan.foot(1)), Math.min(plan.head(0), plan.head(1))];
   const mine = stretch(walls[0]!, 'left', left(0, from), left(0, to));
@@ -160,13 +173,18 @@ export function ring(net: NetBuilder, plan: RingPlan): Ring {
       0,
     ];
     const rise = across[0] * up[0] + across[1] * up[1];
+    const widths = typeof width === 'number' ? ([width, width] as const) : width;
     // Level, a head corner is this far from the hinge's end; then its mitre goes up or down.
-    const reach = width / Math.sqrt(1 - rise * rise);
-    const mitre = width * Math.tan(MITRE);
+    const head = (from: Point3, wide: number, way: 1 | -1): Point3 =>
+      along(
+        along(from, across, wide / Math.sqrt(1 - rise * rise)),
+        up,
+        way * wide * Math.tan(MITRE),
+      );
     return [
       { at: a, side: 'low' },
-      { at: along(along(a, across, reach), up, mitre), side: 'head' },
-      { at: along(along(b, across, reach), up, -mitre), side: 'high' },
+      { at: head(a, widths[0], 1), side: 'head' },
+      { at: head(b, widths[1], -1), side: 'high' },
       { at: b, side: 'hinge' },
     ];
   }
