@@ -75,7 +75,7 @@ export const cup = defineStyle({
       name: k => (k === 0 ? 'back' : `wall-${k + 1}`),
       change: k => shape => arched(shape, 'high', k === 0 ? rise : front(k) ? -scoop : 0),
     });
-    floor(net, walls, flapDepth(values.flap, sides, foot - 2 * t, radius));
+    floor(net, walls, flapDepth(values.flap, sides, foot - 2 * t, radius, lean));
     return [net.done(walls.space.up())];
 
     function checkFloor(): void {

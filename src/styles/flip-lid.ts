@@ -64,9 +64,7 @@ export const flipLid = defineStyle({
     atMost('lid', lid, width, 'the inside width', 'a deeper lid strikes the other wall');
     const dust = dustDepth();
     const dot = dotSize();
-    const cornerMost = Math.min(lid, length / 2);
-    const corner = auto(values.corner, 6, Math.min(lid / 10, cornerMost / 2));
-    atMost('corner', corner, cornerMost, 'or the lid has no edge left', 'make the radius smaller');
+    const corner = cornerRadius();
     const layers = dust > 0 ? ([1, 2, 3] as const) : ([1, 1, 2] as const);
     const [endRise, frontRise, backRise] = layers.map(n => height + n * t) as [
       number,
@@ -112,6 +110,22 @@ export const flipLid = defineStyle({
         most,
         'which the overlap of the flaps has room for',
         'make the dots smaller or fewer, or the lid deeper',
+      );
+    }
+
+    function cornerRadius(): number {
+      const most = Math.min(lid, length / 2);
+      const corner = auto(values.corner, 6, Math.min(lid / 10, most / 2));
+      atMost('corner', corner, most, 'or the lid has no edge left', 'make the radius smaller');
+      if (dots === 0) return corner;
+      // A circle in the corner's round: its middle no further from the round's than the radii differ.
+      const [x, y] = [length / 2 / dots - dot / 2, ((SEAT - 1) * dot) / 2];
+      return atMost(
+        'corner',
+        corner,
+        0.98 * (x + y + dot / 2 + Math.sqrt(2 * x * y)),
+        'or a closure dot lies over it',
+        'make the radius or the dots smaller, or the dots fewer',
       );
     }
 

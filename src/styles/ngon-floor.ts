@@ -1,5 +1,6 @@
 /** The floor of a ring of walls: a polygon on the back wall, glued under flaps of the others. */
-import { cross, dot, startTangent } from '../geom/index.js';
+import { cross, distance, dot, startTangent } from '../geom/index.js';
+import type { Point } from '../model.js';
 import type { ParamTable } from '../params.js';
 import { atLeast, atMost, auto, radians } from './bounds.js';
 import { type NetBuilder, SQUARE } from './build.js';
@@ -29,6 +30,9 @@ const lean = (sides: number) => turnOf(sides) / 2 + APART;
 /** How far a flap reaches toward the middle at most. In the flat a floor of many sides lies out over
  *  the flaps of the walls beside it. */
 const reachOf = (sides: number) => (sides > 8 ? 0.35 : sides > 4 ? 0.5 : 0.8);
+/** Depths of flaps that are tried, to the floor's radius, and what they stay clear of the floor by, mm. */
+const FINELY = 40;
+const FLOOR_CLEAR = 0.5;
 /** A flap that is less deep holds no glue, mm. */
 const LEAST_FLAP = 1;
 
@@ -38,8 +42,13 @@ export function flapDepth(
   sides: number,
   foot: number,
   radius: number,
+  leaning = 0,
 ): number {
-  const most = Math.min(deepestFlap(foot, lean(sides), headOf(foot)), reachOf(sides) * radius);
+  const most = Math.min(
+    deepestFlap(foot, lean(sides), headOf(foot)),
+    reachOf(sides) * radius,
+    clearOfFloor(sides, radius, leaning),
+  );
   const depth = auto(value, 12, most);
   atLeast('flap', depth, LEAST_FLAP, 'or it takes no glue', 'make the floor wider');
   return atMost(
@@ -49,6 +58,32 @@ export function flapDepth(
     'or the flaps run to a point or meet in the middle',
     'make the flaps less deep or the box wider',
   );
+}
+
+/** How deep flaps may be whose walls lean out: in the flat those walls lie in a bow round the floor.
+ *  Tried from walls 2 and on; what the neighbour of the floor keeps to is its own mitre. */
+function clearOfFloor(sides: number, radius: number, leaning: number): number {
+  if (!(leaning > 0)) return Number.POSITIVE_INFINITY;
+  const half = Math.tan(turnOf(sides) / 2);
+  // Half of the turn from wall to wall in the flat, and the bow's middle over the floor's.
+  const step = Math.atan(half * Math.sin(leaning));
+  const bow = radius / Math.sin(leaning);
+  const [rise, round] = [bow - radius, radius * Math.hypot(1, half)];
+  let most = Number.POSITIVE_INFINITY;
+  for (let k = 2; k < sides; k++) {
+    // The flap's head, seen as square to the line from the bow's middle to its wall's.
+    for (let depth = Math.min(most, bow, radius); depth > 0; depth -= radius / FINELY) {
+      const aside = radius * half - depth * Math.tan(lean(sides));
+      const at = (x: number): Point => {
+        const [c, s] = [Math.cos(2 * k * step), Math.sin(2 * k * step)];
+        return [x * c + (bow - depth) * s, (bow - depth) * c - x * s];
+      };
+      most = depth;
+      if ([-aside, 0, aside].every(x => distance(at(x), [0, rise]) > round + FLOOR_CLEAR)) break;
+      most = 0;
+    }
+  }
+  return most;
 }
 
 /** In the flat the corner beside the floor has room for two walls, the floor and a flap that leans

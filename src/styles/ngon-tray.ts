@@ -21,6 +21,9 @@ const APART = radians(2);
 /** The narrowest head of a tab that still takes glue, and what a tab leaves free of its wall, mm. */
 const HEAD = 2;
 
+/** A tab that is less deep takes no glue, mm. */
+const LEAST_TAB = 1;
+
 /** From the clear space out to the walls' middle: half of the wall, and the tab inside it. */
 const TRAY_LAYERS = 1.5;
 /** From the clear space out to the outer face. */
@@ -43,6 +46,13 @@ export function ngonTray(
   const inner = 2 * (radius - t) * Math.tan(turnOf(sides) / 2);
   // The next wall leaves the base's corner at an angle to the tab's hinge.
   const steep = Math.tan(Math.max(MITRE, Math.PI / 2 - turnOf(sides) + APART));
+  atLeast(
+    'length',
+    inner,
+    HEAD + LEAST_TAB,
+    'the narrowest wall that takes a tab',
+    'make the box wider, its sides fewer or the paper thinner',
+  );
   const depth = tabDepth();
 
   const space = inSpace(net);

@@ -137,5 +137,6 @@ function lidded(size: Size, values: Given) {
     height: height - lidHeight + t / 2,
     turn: odd ? Math.PI : 0,
   } as const;
-  return [base.done(), lid.done([0, 0, -1], place)];
+  // The base stands by the middle of its floor too: its walls do not end alike on both sides.
+  return [base.done(undefined, {}), lid.done([0, 0, -1], place)];
 }

@@ -198,7 +198,7 @@ export const tuckTray = defineStyle({
         'make the tabs smaller, or the box wider or higher',
       );
       const ease = values.ease + t / 2;
-      const span = length - 2 * ease;
+      const span = length - t - 2 * ease;
       const corner = auto(values.corner, 8, Math.min(tuckDepth / 2, span / 4));
       const mostCorner = Math.min(tuckDepth, span / 2) * 0.95;
       atMost(
