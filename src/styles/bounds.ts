@@ -9,7 +9,7 @@ const MOST_SIDE_MM = 2000;
 /** Thicker than this is board that does not fold at a score (common practice, no source). */
 const MOST_THICKNESS_MM = 1;
 /** Nor does paper fold to a box whose least side is not so many times as long as it is thick. */
-const LEAST_PAPERS = 12;
+const LEAST_PAPERS = 8;
 
 /** Inside size and thickness, checked; NaN and infinities fail. `least` is for sides that are no
  *  box's, mm. */
@@ -40,7 +40,7 @@ export function checkedSize(
     throw new ParamError(
       'thickness',
       thickness,
-      `0, or from ${LEAST_LENGTH_MM} mm to ${mm(most)}, a twelfth of the least side at most`,
+      `0, or from ${LEAST_LENGTH_MM} mm to ${mm(most)}, an eighth of the least side at most`,
       'measure ten sheets together and divide by ten',
     );
   }

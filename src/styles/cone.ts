@@ -6,7 +6,7 @@ import { checkedRound, polygonAt, type Ring, ring, turnOf } from './ngon.js';
 import { arched, flap, type Shape } from './shapes.js';
 
 /** A cone that widens more is a plate (common practice, no source). */
-const MOST_LEAN = radians(40);
+const MOST_LEAN = radians(50);
 /** Scores nearer to each other than this tear the paper at the tip, mm (common practice, no source). */
 const LEAST_SCORES = 2;
 /** The least that is left open at the tip of a rolled cone: paper does not roll tighter, mm. */
@@ -14,7 +14,7 @@ const LEAST_TIP = 2;
 /** Of the seam's flat, what its glue flap covers at the most. */
 const MOST_GLUE = 0.85;
 /** A narrower glue flap holds nothing, mm. */
-const LEAST_GLUE = 3;
+const LEAST_GLUE = 2;
 /** A scallop rises by less than half of its width, as a share of it. */
 const MOST_SCALLOP = 0.45;
 /** What is left of a tuck flap's head, mm. */

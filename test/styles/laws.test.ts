@@ -73,6 +73,8 @@ const OFTEN: Readonly<Record<string, number>> = {
   // A tip too sharp or too blunt cannot be glued.
   slice: 0.6,
   'heart-box': 0.15,
+  // Sides drawn at random ask for a plate or a straw as often as for a cone.
+  cone: 0.3,
   // Too low for its seams, it would be all but flat, and its net run into itself.
   'tetra-pouch': 0.6,
 };
