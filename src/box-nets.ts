@@ -2,7 +2,7 @@
  *  the sheet is too small. */
 import { type BoxStyle, type Feature, find, findPanel, type MotifTools } from './contracts.js';
 import { netFacts, netPiece, type Split, splitNets } from './fold/index.js';
-import type { ClosureHalf, Design, Item, Net, Panel, Piece } from './model.js';
+import type { ClosureHalf, Design, Item, Net, Panel, Path, Piece } from './model.js';
 import { MOTIFS, motifOutline } from './motifs/index.js';
 import { fillParams, ParamError } from './params.js';
 import { largestScale, offerText, sheetNeeded, shrunk, tooBig } from './sheet/index.js';
@@ -61,6 +61,12 @@ export function panelIn(
   }
   return undefined;
 }
+
+/** Lines that a panel is folded along; not those that only curl. */
+export const hingesOf = ({ hinges, ringHinges = [] }: Net, panel: string): readonly Path[] =>
+  [...hinges, ...ringHinges]
+    .filter(h => !h.soft && (h.parent === panel || h.child === panel))
+    .map(h => h.along);
 
 /** Every closure, with the net that is cut in which its first half lies. */
 export function closuresOf({ whole, parts }: BoxNets) {

@@ -152,6 +152,8 @@ export interface SetText {
   readonly lines: readonly Path[];
   /** Each line's width from its first letter's origin to its last one's end, its place when straight. */
   readonly baselines: readonly { readonly from: Point; readonly width: number }[];
+  /** Height of a capital letter, mm. */
+  readonly capital: number;
   /** The way up of the letters at a point: a unit vector. */
   up(at: Point): Point;
 }

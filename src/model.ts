@@ -201,17 +201,85 @@ export interface BackingSpec {
   readonly art?: ArtSpec;
 }
 
+/** A strip of an overlay, as seen on the decorated face. It ends where the overlay does. */
+export interface StripSpec {
+  readonly width: number;
+  /** From edge to edge of the overlay where it is left out. */
+  readonly length?: number;
+  /** The way it runs. */
+  readonly along: 'x' | 'y';
+  /** Where `offset` is measured from: the panel's middle to the strip's middle, or an edge to the
+   *  strip's near edge. `before`: the strip before it, of which `offset` is left to be seen. */
+  readonly from: 'middle' | 'left' | 'right' | 'top' | 'bottom' | 'before';
+  readonly offset: number;
+  /** How far its middle is moved along its own length. */
+  readonly shift: number;
+  readonly art?: ArtSpec;
+}
+
+/** Where on a panel's box a decoration goes: fractions from the lower left as seen on its face. With
+ *  `inset` its own edge stands so far inside the panel's, otherwise its middle is there. */
+export interface Anchor {
+  readonly x: number;
+  readonly y: number;
+  readonly inset?: number;
+}
+
+/** Copies of a decoration on its panel. */
+export type Repeat =
+  /** Evenly along a line at `angle` about its place: `distance` from middle to middle, or between. */
+  | {
+      readonly kind: 'row';
+      readonly count: number;
+      readonly measure: 'pitch' | 'gap';
+      readonly distance: number;
+      readonly angle: number;
+    }
+  /** Evenly round its place, the first on top; turned with the ring unless upright. */
+  | {
+      readonly kind: 'ring';
+      readonly count: number;
+      readonly radius: number;
+      readonly upright: boolean;
+    }
+  /** By chance over the whole panel, at least `gap` apart, each turned by up to `turn` either way. */
+  | {
+      readonly kind: 'scatter';
+      readonly count: number;
+      readonly seed: number;
+      readonly gap: number;
+      readonly turn: number;
+    };
+
+/** What a decoration may lie over where it is said; over nothing of it otherwise. */
+export const OBSTACLES = ['edge', 'hinge', 'window', 'closure', 'slit', 'decoration'] as const;
+export type Obstacle = (typeof OBSTACLES)[number];
+
 /** One decoration of one panel: an overlay that follows the panel, or a motif placed on it. */
 export interface Decoration {
   readonly name: string;
   readonly panel: string;
   readonly face: 'outside' | 'inside';
   readonly what:
-    | { readonly kind: 'overlay'; readonly reveal: number }
+    | {
+        readonly kind: 'overlay';
+        readonly reveal: number;
+        /** In place of the whole: strips of it, each over the one before. */
+        readonly strips?: readonly StripSpec[];
+      }
     | { readonly kind: 'motif'; readonly motif: string; readonly values: ParamValues };
-  /** Where the motif's middle goes, from the panel's middle, in the panel's own frame, mm. */
+  /** One piece each, for a list of names: what differs of the motif's values. As many as the item's
+   *  count. */
+  readonly each?: readonly ParamValues[];
+  /** Where the motif's middle goes, from the panel's middle or from its anchor, as seen on its face,
+   *  mm. */
   readonly at: Point;
+  readonly anchor?: Anchor;
   readonly turn: number;
+  /** Turned over, left for right. */
+  readonly mirror?: boolean;
+  readonly repeat?: Repeat;
+  readonly over?: readonly Obstacle[];
   /** Stock by the motif's layer paper; `main` is the default for all. */
   readonly stocks: Readonly<Record<string, string>>;
   readonly backings: readonly BackingSpec[];
@@ -529,6 +597,15 @@ export interface Layer {
   readonly paper: string;
   /** Height of the foam under it, mm; 0 is glued flat. */
   readonly lift: number;
+  /** Words that are to be read: the boxes that they fill, and the height of their capitals, mm. */
+  readonly words?: readonly Words[];
+}
+export interface Words {
+  readonly box: Path;
+  readonly capital: number;
+  readonly by: 'draw' | 'print' | 'cut';
+  /** Of printed words. */
+  readonly ink?: string;
 }
 
 /** One thing cut from one stock. */

@@ -11,6 +11,7 @@ import {
   boxNets,
   closuresOf,
   closuresOn,
+  hingesOf,
   largerOffer,
   panelIn,
 } from './box-nets.js';
@@ -18,7 +19,12 @@ import type { MotifTools } from './contracts.js';
 import { netPiece } from './fold/index.js';
 import { roundingWords } from './guide/index.js';
 import type { Closure, Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
-import { type Decorated, decorationPieces } from './motifs/index.js';
+import {
+  collisionWarnings,
+  type Decorated,
+  decorationPieces,
+  type OnFace,
+} from './motifs/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
 import { planSheet, type SheetReport } from './tool/index.js';
 import { CUT_WRITERS, type PdfFonts, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
@@ -60,7 +66,10 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const decorated = decorate(item, box, design, kit.tools);
   const pieces = [...cut, ...films, ...decorated.flatMap(d => d.pieces)];
   const { sheets, faults: tooBig } = arrangeByStock(pieces, design);
-  const faults = tooBig.map(({ piece, message }): SheetFault => {
+  const misplaced = decorated.flatMap((d, i) =>
+    d.faults.map((f): SheetFault => ({ decoration: item.decorations[i]!.name, ...f })),
+  );
+  const large = tooBig.map(({ piece, message }): SheetFault => {
     const i = decorated.findIndex(d => d.pieces.includes(piece));
     const decoration = item.decorations[i]?.name;
     if (cut.includes(piece)) {
@@ -70,9 +79,11 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
     const feature = film ? item.box?.features?.indexOf(film.spec) : undefined;
     return { decoration, message, ...(feature !== undefined && { feature }) };
   });
+  const faults = [...misplaced, ...large];
   const rounding = item.box?.rounding;
   const rounded = rounding ? [roundingWords(rounding, design.unit)] : [];
   const warnings = [...rounded, ...box.warnings, ...decorated.flatMap(d => d.warnings)];
+  warnings.push(...collisions(item, decorated));
   const decals = decalsOf(item, box, decorated, design);
   return { item, nets, closures: closuresOf(box), warnings, faults, sheets, decals };
 }
@@ -130,18 +141,32 @@ function decorate(
   tools: MotifTools,
 ): readonly Decorated[] {
   return item.decorations.map(decoration => {
-    const panel = panelIn(box, decoration.panel)?.panel;
-    if (item.box && !panel) {
+    const found = panelIn(box, decoration.panel);
+    if (item.box && !found) {
       throw new Error(`a design with an unknown panel: ${decoration.panel}`);
     }
-    const { bleed } = design;
-    return decorationPieces(decoration, panel, tools, {
+    const { bleed, stocks } = design;
+    return decorationPieces(decoration, found?.panel, tools, {
       bleed,
+      hinges: found ? hingesOf(found.net, found.panel.id) : [],
+      colourOf: stock => stocks[stock]?.colour,
       count: item.count,
       itemName: item.name,
       closures: closuresOn(box, decoration.panel, decoration.face),
     });
   });
+}
+
+/** Decorations of one face in each other's way. */
+function collisions(item: Item, decorated: readonly Decorated[]): string[] {
+  if (!item.box) return [];
+  const faces = new Map<string, OnFace[]>();
+  item.decorations.forEach((decoration, i) => {
+    const key = `${decoration.panel} ${decoration.face}`;
+    const { covers } = decorated[i]!;
+    faces.set(key, [...(faces.get(key) ?? []), { decoration, covers }]);
+  });
+  return [...faces.values()].flatMap(face => collisionWarnings(face, item.name));
 }
 
 /** The panel of a decoration is looked up again: its id may stand in several nets. */
@@ -155,8 +180,8 @@ function decalsOf(
     const found = panelIn(box, item.decorations[i]!.panel);
     if (!found) return [];
     const { net, panel } = found;
-    return placed.map(({ face: side, at }, k): Decal => {
-      const piece = pieces[k]!;
+    return placed.map(({ piece: id, face: side, at }): Decal => {
+      const piece = pieces.find(p => p.id === id)!;
       const { colour } = stockOf(design, piece.stock);
       return { piece, net: net.id, panel: panel.id, side, at, colour };
     });

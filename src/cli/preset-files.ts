@@ -4,7 +4,9 @@ import { join } from 'node:path';
 import { parse } from 'yaml';
 import { openPresets, PRESET_FOLDERS, type PresetStore, type Presets } from '../job/presets.js';
 import type { FontFiles } from '../motifs/index.js';
+import { ParamError } from '../params.js';
 import type { Environment } from './environment.js';
+import type { OwnFiles } from './own-files.js';
 
 /** A preset larger than this is something else that strayed into the folder. */
 const MOST_PRESET_BYTES = 200_000;
@@ -53,6 +55,30 @@ export function readFaces(environment: Pick<Environment, 'presetsDir'>): FacePre
     });
 }
 
-/** The bytes of every face; small enough (a few hundred kB) to be read whole. */
-export const readFonts = (environment: Pick<Environment, 'presetsDir'>): FontFiles =>
-  new Map(readFaces(environment).map(f => [f.id, f.files.map(file => readFileSync(file))]));
+/** A face by the name of a file. */
+const IS_FILE = /\.(?:ttf|otf|woff2?|svg)$/i;
+
+/** The bytes of the faces, each read when it is first asked for; and of faces of the person's own, by
+ *  their files. Throws `ParamError` for a file that cannot be read. */
+export function readFonts(
+  environment: Pick<Environment, 'presetsDir'>,
+  own?: Pick<OwnFiles, 'readFont'>,
+): FontFiles {
+  const faces = new Map(readFaces(environment).map(f => [f.id, f.files]));
+  return {
+    keys: () => faces.keys(),
+    get(name) {
+      const files = faces.get(name);
+      if (files) return files.map(file => readFileSync(file));
+      if (!own || !IS_FILE.test(name)) return undefined;
+      const bytes = own.readFont(name);
+      if (!('why' in bytes)) return bytes;
+      throw new ParamError(
+        'font',
+        name,
+        bytes.why,
+        'name a file beside the job, or a face of ours',
+      );
+    },
+  };
+}

@@ -6,6 +6,7 @@ import type { Kit } from '../pipeline.js';
 import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
 import { type Environment, InputError } from './environment.js';
+import { ownFiles } from './own-files.js';
 import { readFonts, readPresets } from './preset-files.js';
 
 /** What the command line changes about a job. */
@@ -27,9 +28,10 @@ const CAPTION_FACE = 'nunito-bold';
 export function openSession(
   source: Source,
   overrides: Overrides,
-  environment: Pick<Environment, 'presetsDir'>,
+  environment: Pick<Environment, 'presetsDir' | 'cwd'>,
 ): Session {
-  const fonts = readFonts(environment);
+  const own = ownFiles(source.file, environment.cwd);
+  const fonts = readFonts(environment, own);
   const tools = makeMotifTools({ fonts });
   const presets = readPresets(environment);
   const read = readJob(source, {
@@ -39,6 +41,7 @@ export function openSession(
     patterns: PATTERNS,
     presets,
     tools,
+    readText: own.readText,
   });
   if ('faults' in read) throw new InputError(formatFaults(read.faults));
   const caption = fonts.get(CAPTION_FACE);

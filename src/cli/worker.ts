@@ -4,8 +4,8 @@ import { Hand } from './crew.js';
 import { openSession } from './session.js';
 import type { WorkerAnswer, WorkerSetUp, WorkerTask } from './workers.js';
 
-const { source, overrides, presetsDir } = workerData as WorkerSetUp;
-const hand = new Hand(openSession(source, overrides, { presetsDir }));
+const { source, overrides, presetsDir, cwd } = workerData as WorkerSetUp;
+const hand = new Hand(openSession(source, overrides, { presetsDir, cwd }));
 
 async function answerTo({ number, name, ...asked }: WorkerTask): Promise<WorkerAnswer> {
   try {

@@ -23,6 +23,7 @@ export interface WorkerSetUp {
   readonly source: Source | Document;
   readonly overrides: Overrides;
   readonly presetsDir: string;
+  readonly cwd: string;
 }
 type Work = { readonly task: 'check'; readonly proofs: boolean } | { readonly task: 'make' };
 export type WorkerTask = Work & { readonly number: number; readonly name: string };
@@ -35,9 +36,14 @@ export function onWorkers(
   count: number,
   source: Source | Document,
   { formats, compensatedBy }: Overrides,
-  { presetsDir }: Environment,
+  { presetsDir, cwd }: Environment,
 ): Crew {
-  const workerData: WorkerSetUp = { source, overrides: { formats, compensatedBy }, presetsDir };
+  const workerData: WorkerSetUp = {
+    source,
+    overrides: { formats, compensatedBy },
+    presetsDir,
+    cwd,
+  };
   const waiting = new Map<number, (answer: WorkerAnswer) => void>();
   let broken: string | undefined;
   let number = 0;

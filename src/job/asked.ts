@@ -11,6 +11,8 @@ export interface PlacedDecoration {
   readonly at: Span;
   /** Of the panel's name. */
   readonly on: Span;
+  /** Of its list of names. */
+  readonly to?: Span | undefined;
 }
 
 /** A feature with the places that later checks point at. */

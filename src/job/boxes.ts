@@ -7,6 +7,7 @@ import {
   type AskedSize,
   type ItemPlaces,
   MEASURES,
+  type PlacedDecoration,
   type PlacedItem,
 } from './asked.js';
 import { readAskedTreat } from './asked-treat.js';
@@ -25,8 +26,26 @@ const STANDARD_NAME = '{style}-{length}x{width}x{height}';
 /** More of one box is a print shop's work; a slip of the finger more likely. */
 const COUNT = { least: 1, most: 10_000 };
 
-export const countIn = (c: Context, entry: Entry | undefined) =>
-  (entry && countOf(c.r, entry, 'count', COUNT)) ?? 1;
+/** How many: as said, or as the lists of names of its decorations have, which must agree. */
+export function countIn(
+  c: Context,
+  entry: Entry | undefined,
+  decorations: readonly PlacedDecoration[],
+): number {
+  const lists = decorations.flatMap(({ decoration: { each }, to, at }) =>
+    each ? { names: each.length, at: to ?? at } : [],
+  );
+  const said = entry && countOf(c.r, entry, 'count', COUNT);
+  const count = said ?? lists[0]?.names ?? 1;
+  if (entry && said === undefined) return count;
+  for (const { names, at } of lists) {
+    if (names === count) continue;
+    c.r.fault(at, `the list has ${names} names, and there are ${count} of this`, {
+      hint: 'one piece is made for each name: change the list, or leave count out',
+    });
+  }
+  return count;
+}
 
 /** What an entry says of its size: the size, or the treat that sizes it. */
 export function sizingIn(c: Context, f: Fields, what: string): Pick<AskedBox, 'size' | 'treat'> {
@@ -73,7 +92,7 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
   const ids = library.styles.map(s => s.id);
   const style =
     asked.style && oneOf(r, asked.style, 'box style', ids, id => find(library.styles, id));
-  const count = countIn(c, asked.count);
+  const count = countIn(c, asked.count, asked.decorations);
   const stock = asked.stock ? papers.use(asked.stock) : papers.standard;
   const params = style && readParams(r, asked.params, style);
   const split = asked.split && choiceOf(r, asked.split, 'split', ['no', 'auto']);

@@ -17,6 +17,8 @@ export interface Library {
   readonly presets: Presets;
   /** When given, every motif is drawn once, so that a missing letter is told with its place. */
   readonly tools?: MotifTools;
+  /** The text of a file that a job names beside itself, or why there is none. */
+  readonly readText?: (path: string) => string | { readonly why: string };
 }
 
 /** The papers of a job by the names that it uses. */

@@ -1,22 +1,16 @@
 /** The parts of a decoration: what it is, its papers, its backings, its printed art, its place. */
 import { find } from '../contracts.js';
-import type { ArtSpec, BackingSpec, Decoration, Point } from '../model.js';
+import type { ArtSpec, BackingSpec } from '../model.js';
 import type { MotifAsk } from './asked.js';
 import { type Context, presetOf } from './context.js';
 import type { Entry } from './document.js';
 import { patternFaults } from './motif-check.js';
+import { type OverlayAsk, readOverlay } from './overlays.js';
 import { coloursOf, countOf, lengthOf } from './quantities.js';
 import { ask, type Fields, fields, headOf, listOf, namedPairs, oneOf } from './reading.js';
 import { paramPairs, readParams } from './values.js';
 
 const MOST_BACKINGS = 8;
-const AWAY_MM = 1000;
-const REVEAL_MM = { least: 0, most: 50 };
-
-type OverlayAsk = {
-  readonly kind: 'overlay';
-  readonly what: Extract<Decoration['what'], { kind: 'overlay' }>;
-};
 
 export function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefined {
   const { r, library } = c;
@@ -29,11 +23,9 @@ export function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefin
     });
   }
   if (overlay) {
-    if (params) r.fault(params.keyAt, 'params belong to a motif; an overlay has only its reveal');
-    const reveal = revealOf(c, overlay);
-    return reveal === undefined
-      ? undefined
-      : { kind: 'overlay', what: { kind: 'overlay', reveal } };
+    if (params)
+      r.fault(params.keyAt, 'params belong to a motif; an overlay has its reveal and strips');
+    return readOverlay(c, overlay);
   }
   if (!motif) {
     return f.pair('motif') || f.pair('overlay')
@@ -48,13 +40,6 @@ export function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefin
   const { values, places, sound } = readParams(r, paramPairs(r, f.get('params')), found);
   const what = { kind: 'motif', motif: found.id, values } as const;
   return { kind: 'motif', what, places, sound, at: motif.at };
-}
-
-/** `overlay: 1/16` and `overlay: { reveal: 1/16 }` say the same. */
-function revealOf(c: Context, entry: Entry): number | undefined {
-  if (entry.kind === 'text') return lengthOf(c.r, entry, 'reveal', REVEAL_MM);
-  const f = fields(c.r, entry, 'overlay', ['reveal'], ['reveal']);
-  return f && ask(f, 'reveal', e => lengthOf(c.r, e, 'reveal', REVEAL_MM));
 }
 
 /** `stock: cream` is `stocks: { main: cream }`. */
@@ -121,20 +106,4 @@ function paletteOf(c: Context, entry: Entry | undefined): readonly string[] | un
   const named = entry ?? { kind: 'text', text: STANDARD_PALETTE, at: { start: 0, end: 0 } };
   const found = presetOf(c.r, c.library, 'palette', named);
   return found && 'value' in found ? found.value.colours : undefined;
-}
-
-/** `[1/2, -1/4]` or `1/2, -1/4`: from the panel's middle, x then y. */
-export function pointOf(c: Context, entry: Entry): Point | undefined {
-  const { r } = c;
-  const parts: readonly Entry[] | undefined =
-    entry.kind === 'text'
-      ? entry.text.split(',').map(text => ({ kind: 'text', text: text.trim(), at: entry.at }))
-      : listOf(r, entry, 'at', 2);
-  if (parts?.length !== 2)
-    return r.fault(entry.at, 'at needs two lengths, x and y', {
-      hint: 'for instance  at: [0, 1/4]',
-    });
-  const bounds = { least: -AWAY_MM, most: AWAY_MM };
-  const [x, y] = parts.map((e, i) => lengthOf(r, e, `at (${'xy'[i]})`, bounds));
-  return x === undefined || y === undefined ? undefined : [x, y];
 }

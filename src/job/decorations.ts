@@ -2,11 +2,13 @@
 import type { Decoration } from '../model.js';
 import type { PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
-import { pointOf, readArt, readBackings, readStocks, readWhat } from './decoration-parts.js';
+import { readArt, readBackings, readStocks, readWhat } from './decoration-parts.js';
 import type { Entry, MapEntry, Pair } from './document.js';
+import { readGreetings } from './greetings.js';
 import { paperFaults } from './motif-check.js';
 import { faultOfName } from './names.js';
-import { degreesOf } from './quantities.js';
+import { overOf, placeOf, repeatOf } from './placing.js';
+import { degreesOf, flagOf } from './quantities.js';
 import {
   ask,
   choiceOf,
@@ -29,8 +31,11 @@ export const MOTIF_KEYS = [
   'backings',
   'art',
   'turn',
+  'mirror',
+  'repeat',
+  'to',
 ] as const;
-const KEYS = ['name', 'use', 'on', 'face', 'overlay', 'at', ...MOTIF_KEYS] as const;
+const KEYS = ['name', 'use', 'on', 'face', 'overlay', 'at', 'over', ...MOTIF_KEYS] as const;
 /** Decorations of one box; more do not fit a hand-sized box. */
 const MOST_DECORATIONS = 50;
 const TURN_DEG = { least: -360, most: 360 };
@@ -132,7 +137,10 @@ function readFields(
   }
   const face = ask(f, 'face', e => choiceOf(r, e, 'face', ['outside', 'inside'])) ?? 'outside';
   const what = readWhat(c, f);
-  const stocks = readStocks(c, f);
+  const stocks = { ...readStocks(c, f), ...(what?.kind === 'overlay' ? what.stocks : {}) };
+  const mirror = ask(f, 'mirror', e => flagOf(r, e, 'mirror'));
+  const repeat = ask(f, 'repeat', e => repeatOf(c, e));
+  const over = ask(f, 'over', e => overOf(c, e));
   const decoration = {
     name:
       ask(f, 'name', e => safeName(c.r, e, 'name')) ??
@@ -140,17 +148,41 @@ function readFields(
       `${(panel ?? '').replace('/', '-')}-${whatName(f)}`,
     panel: panel ?? '',
     face,
-    at: ask(f, 'at', e => pointOf(c, e)) ?? ([0, 0] as const),
+    ...(ask(f, 'at', e => placeOf(c, e)) ?? { at: [0, 0] as const }),
     turn: ((ask(f, 'turn', e => degreesOf(r, e, 'turn', TURN_DEG)) ?? 0) * Math.PI) / 180,
     stocks,
     backings: ask(f, 'backings', e => readBackings(c, e)) ?? [],
   } as const;
   const art = ask(f, 'art', e => readArt(c, e));
   if (!what) return undefined;
-  if (what.kind === 'motif') paperFaults(c, what, f);
+  const moving = ['at', 'turn', 'mirror', 'repeat'].map(k => f.pair(k)).find(p => p);
+  if (what.kind === 'overlay' && moving) {
+    r.fault(moving.keyAt, `${moving.key} is for motifs: an overlay lies where its panel is`, {
+      hint: 'a strip of it has offset, from and shift',
+    });
+  }
+  if (what.kind === 'motif' && !f.get('to')) paperFaults(c, what, f);
+  else if (what.kind === 'overlay' && f.pair('to'))
+    r.fault(f.pair('to')!.keyAt, 'to: is for a motif with text on it');
+  const each = what.kind === 'motif' ? readGreetings(c, f, what) : undefined;
+  if (what.kind === 'motif' && each) {
+    paperFaults(
+      c,
+      { ...what, what: { ...what.what, values: { ...what.what.values, ...each[0] } } },
+      f,
+    );
+  }
   if (r.faults.length > before) return undefined;
-  const whole: Decoration = { ...decoration, what: what.what, ...(art ? { art } : {}) };
-  return { decoration: whole, at: f.at, on: on?.at ?? f.at };
+  const whole: Decoration = {
+    ...decoration,
+    what: what.what,
+    ...(art ? { art } : {}),
+    ...(each ? { each } : {}),
+    ...(mirror ? { mirror } : {}),
+    ...(repeat ? { repeat } : {}),
+    ...(over ? { over } : {}),
+  };
+  return { decoration: whole, at: f.at, on: on?.at ?? f.at, to: f.get('to')?.at };
 }
 
 const whatName = (f: Fields) => {

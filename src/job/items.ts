@@ -101,11 +101,11 @@ function readDecor(c: Context, entry: Entry): PlacedItem | undefined {
   if (!f) return undefined;
   const given = ask(f, 'name', e => safeName(r, e, 'name'));
   const title = ask(f, 'title', e => titleOf(r, e, 'title'));
-  const count = countIn(c, f.get('count'));
   const motif = f.get('motif');
   const name = given ?? (motif?.kind === 'text' ? motif.text : 'decor');
   const loose = readLoose(c, f, name);
   if (!loose || (f.pair('name') && given === undefined)) return undefined;
+  const count = countIn(c, f.get('count'), [loose]);
   const at = headOf(r, f.get('name')?.at ?? entry.at);
   const item: Item = {
     name,

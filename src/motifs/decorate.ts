@@ -1,24 +1,18 @@
 /** From one decoration to the pieces that make it, and where each of them goes on its panel. */
-import { find, type MotifTools } from '../contracts.js';
-import {
-  bounds,
-  clockwise,
-  compose,
-  counterClockwise,
-  IDENTITY,
-  rotation,
-  scaling,
-  transform,
-  translation,
-} from '../geom/index.js';
-import type { Affine, Decoration, Layer, Panel, Piece, Point, Region } from '../model.js';
-import { fillParams, ParamError } from '../params.js';
+import type { MotifTools } from '../contracts.js';
+import { compose, IDENTITY, transform } from '../geom/index.js';
+import type { Affine, Decoration, Layer, Panel, Path, Piece } from '../model.js';
+import { ParamError } from '../params.js';
 import { printed } from './art.js';
-import { backingOutlines, footprint } from './backing.js';
 import { cutOutWarnings } from './cut-outs.js';
-import { MOTIFS } from './list.js';
-import { overlayFor } from './overlay.js';
-import { type Dot, placementWarnings } from './placement.js';
+import { legibilityWarnings } from './legible.js';
+import type { Dot } from './overlay.js';
+import { boxAboutMiddle } from './overlay-strips.js';
+import { faceFrame } from './panel-frame.js';
+import { isClear } from './placement.js';
+import { type PlacingFault, placingFaults } from './placing-faults.js';
+import { posesOf } from './poses.js';
+import { type Version, versionOf } from './version.js';
 
 export interface DecorateOptions {
   /** How far printed art reaches past the cut, mm. */
@@ -29,6 +23,10 @@ export interface DecorateOptions {
   readonly itemName: string;
   /** Closure dots on the decorated face of the panel, in the net's frame: to be kept clear. */
   readonly closures?: readonly Dot[];
+  /** Lines that the panel folds about, in the net's frame: to be kept clear. */
+  readonly hinges?: readonly Path[];
+  /** Colour of a stock, for whether words on it can be read. */
+  readonly colourOf?: (stock: string) => string | undefined;
 }
 
 /** Where a piece goes. */
@@ -45,9 +43,13 @@ export interface PlacedPiece {
 
 export interface Decorated {
   readonly pieces: readonly Piece[];
-  /** One for each piece, in the order in which they are glued. */
+  /** One for each piece and copy, in the order in which they are glued; of pieces that differ from box
+   *  to box, the first box's. */
   readonly placed: readonly PlacedPiece[];
   readonly warnings: readonly string[];
+  readonly faults: readonly PlacingFault[];
+  /** What each copy covers, and the boxes of its words, in the net's frame. */
+  readonly covers: readonly { readonly outline: Path; readonly words: readonly Path[] }[];
 }
 
 /**
@@ -63,14 +65,73 @@ export function decorationPieces(
   tools: MotifTools,
   options: DecorateOptions,
 ): Decorated {
-  const frame = frameOf(decoration, panel);
-  const layers = layersOf(decoration, panel, tools);
-  const behind = backingsOf(decoration, panel, layers);
-  const { name } = decoration;
-  const { count, bleed, itemName } = options;
+  const what = `${options.itemName}: ${decoration.name}`;
+  const versions = (decoration.each ?? [{}]).map(own =>
+    versionOf(decoration, own, panel, tools, options.closures ?? []),
+  );
+  const [first] = versions;
+  if (!first) throw new RangeError('a list of names without names');
+  const ground = panel && { panel, hinges: options.hinges ?? [], closures: options.closures ?? [] };
+  const over = decoration.over ?? [];
+  const toNet = faceFrame(decoration.face, panel);
+  const clear = (pose: Affine) =>
+    !ground || isClear(transform(first.widest, compose(toNet, pose)), ground, over);
+  const poses =
+    decoration.what.kind === 'motif'
+      ? posesOf(decoration, first.widest, panel && boxAboutMiddle(panel.outline), clear, tools)
+      : [IDENTITY];
+  const frames = poses.map(pose => compose(toNet, pose));
+  const each = options.count / versions.length;
+  if (!Number.isInteger(each)) {
+    throw new RangeError(`${versions.length} names for ${options.count} of ${what}`);
+  }
+  const sets = versions.map(v =>
+    piecesOf(decoration, v, { ...options, count: each * poses.length }),
+  );
+  const pieces = merged(sets, versions, what);
+  const [own] = sets;
+  const placed = frames.flatMap(at =>
+    own!.map(({ id, layer }): PlacedPiece => {
+      const piece =
+        pieces.find(p => p.id === id) ?? pieces.find(p => p.id === numbered(id, 0, decoration));
+      return {
+        piece: piece!.id,
+        panel: panel?.id,
+        face: decoration.face,
+        at,
+        lift: layer?.lift ?? 0,
+      };
+    }),
+  );
+  const outlines = distinct(versions.map(v => v.widest));
+  const faults =
+    ground && decoration.what.kind === 'motif'
+      ? outlines.flatMap(outline => placingFaults(outline, frames, ground, decoration, what))
+      : [];
+  const warnings = versions.flatMap(v => warningsOf(decoration, v, options, what));
+  const covers = frames.map(at => ({
+    outline: transform(first.widest, at),
+    words: first.fronts.flatMap(f => (f.layer.words ?? []).map(w => transform(w.box, at))),
+  }));
+  return { pieces, placed, warnings: [...new Set(warnings)], faults, covers };
+}
 
-  const backings = decoration.backings.map((backing, i): Piece => {
-    const { outer: outline, holes } = behind[i]!;
+const distinct = (paths: readonly Path[]): Path[] => [
+  ...new Map(paths.map(p => [JSON.stringify(p), p])).values(),
+];
+
+interface OwnPiece extends Piece {
+  readonly layer: Layer | undefined;
+}
+
+function piecesOf(
+  decoration: Decoration,
+  { fronts, behind }: Version,
+  { bleed, count, itemName }: DecorateOptions,
+): readonly OwnPiece[] {
+  const { name } = decoration;
+  const backings = behind.map(({ outer: outline, holes }, i): OwnPiece => {
+    const backing = decoration.backings[i]!;
     const art = printed([], backing.art, outline, bleed);
     return {
       id: `${name}-backing-${i + 1}`,
@@ -80,11 +141,11 @@ export function decorationPieces(
       outline,
       holes,
       strokes: [],
+      layer: undefined,
       ...(art && { art }),
     };
   });
-  const fronts = layers.map((layer): Piece => {
-    const spec = layer.paper === 'main' ? decoration.art : undefined;
+  const own = fronts.map(({ layer, art: spec }): OwnPiece => {
     const art = printed(layer.fills, spec, layer.outline, bleed);
     return {
       id: `${name}-${layer.id}`,
@@ -94,100 +155,71 @@ export function decorationPieces(
       outline: layer.outline,
       holes: layer.holes,
       strokes: layer.strokes,
+      layer,
       ...(art && { art }),
     };
   });
-  const pieces = [...backings.reverse(), ...fronts];
-  const placed = pieces.map((piece, i): PlacedPiece => {
-    const lift = layers[i - backings.length]?.lift ?? 0;
-    return { piece: piece.id, panel: panel?.id, face: decoration.face, at: frame, lift };
+  return [...backings.reverse(), ...own];
+}
+
+const numbered = (id: string, version: number, { name }: Pick<Decoration, 'name'>) =>
+  `${name}-${version + 1}${id.slice(name.length)}`;
+
+/** Pieces of all versions: those alike in all of them once, the others each with its number. */
+function merged(
+  sets: readonly (readonly OwnPiece[])[],
+  versions: readonly Version[],
+  what: string,
+): Piece[] {
+  const bare = ({ layer: _, ...piece }: OwnPiece): Piece => piece;
+  const [first] = sets;
+  if (sets.length === 1) return first!.map(bare);
+  const shape = ({ outline, holes, strokes, art }: Piece) =>
+    JSON.stringify([outline, holes, strokes, art]);
+  const name = what.slice(what.indexOf(': ') + 2);
+  const ids = [...new Set(sets.flatMap(set => set.map(p => p.id)))];
+  return ids.flatMap(id => {
+    const same = sets.map(set => set.find(p => p.id === id));
+    const [one] = same;
+    if (one && same.every(p => p && shape(p) === shape(one))) {
+      const count = same.reduce((sum, p) => sum + p!.count, 0);
+      return [{ ...bare(one), count }];
+    }
+    return same.flatMap((piece, i) => {
+      if (!piece) return [];
+      const said = Object.values(versions[i]!.own).join(', ').replace(/\s+/g, ' ');
+      const own = numbered(id, i, { name });
+      return [{ ...bare(piece), id: own, title: `${piece.title} "${said}"` }];
+    });
   });
-
-  const widest = behind.at(-1)?.outer ?? footprint(layers);
-  const warnings = [
-    ...(panel
-      ? placementWarnings(
-          transform(widest, frame),
-          // An overlay is cut clear of the windows.
-          decoration.what.kind === 'overlay' ? { ...panel, holes: [] } : panel,
-          options.closures ?? [],
-          `${itemName}: ${name}`,
-        )
-      : []),
-    ...cutOutWarnings(layers, `${itemName}: ${name}`),
-  ];
-  return { pieces, placed, warnings };
 }
 
-/** The middle of a panel: that of its bounds. */
-export function middleOf(panel: Panel): Point {
-  const b = bounds(panel.outline);
-  return [(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2];
-}
-
-const MIRROR = scaling(-1, 1);
-
-/** From the pieces' frame to the net's. */
-function frameOf({ at, turn, face, what }: Decoration, panel: Panel | undefined): Affine {
-  const looking = what.kind === 'motif' ? compose(translation(...at), rotation(turn)) : IDENTITY;
-  if (!panel) return looking;
-  const onFace = face === 'outside' ? compose(MIRROR, looking) : looking;
-  return compose(translation(...middleOf(panel)), onFace);
-}
-
-function layersOf(
+function warningsOf(
   decoration: Decoration,
-  panel: Panel | undefined,
-  tools: MotifTools,
-): readonly Layer[] {
-  const { what, face } = decoration;
-  if (what.kind === 'motif') {
-    const motif = find(MOTIFS, what.motif);
-    if (!motif) {
-      const names = MOTIFS.map(m => m.id).join(', ');
-      throw new ParamError('motif', what.motif, `one of ${names}`, 'choose one of these');
-    }
-    return motif.build(fillParams(motif.params, what.values), tools);
-  }
-  const { outer, holes } = overlayPiece(panel, face, what.reveal);
-  return [{ id: 'front', outline: outer, holes, strokes: [], fills: [], paper: 'main', lift: 0 }];
-}
-
-/** An overlay in its own frame: about the panel's middle, as seen on its face. */
-function overlayPiece(panel: Panel | undefined, face: Decoration['face'], reveal: number): Region {
-  if (!panel) throw new RangeError('an overlay needs the panel that it lies on');
-  const region = overlayFor(panel, reveal);
-  const [x, y] = middleOf(panel);
-  const toPiece = compose(face === 'outside' ? MIRROR : IDENTITY, translation(-x, -y));
-  return {
-    outer: counterClockwise(transform(region.outer, toPiece)),
-    holes: region.holes.map(h => clockwise(transform(h, toPiece))),
-  };
-}
-
-/** What lies behind, the nearest first. A mat behind an overlay is an overlay itself, so it stays
- *  clear of the windows; behind a motif there is whole paper. */
-function backingsOf(
-  { what, face, backings }: Decoration,
-  panel: Panel | undefined,
-  layers: readonly Layer[],
-): Region[] {
-  if (what.kind === 'motif') {
-    return backingOutlines(footprint(layers), backings).map(outer => ({ outer, holes: [] }));
-  }
-  let left = what.reveal;
-  return backings.map(({ reveal }) => {
-    left -= reveal;
-    if (left < 0) {
-      throw new ParamError(
-        'reveal',
-        reveal,
-        `at most ${(left + reveal).toFixed(2)} mm: all that the overlay leaves of the panel`,
-        "make it smaller or the overlay's own reveal larger",
-      );
-    }
-    return overlayPiece(panel, face, left);
-  });
+  { fronts, own }: Version,
+  { colourOf }: DecorateOptions,
+  what: string,
+): string[] {
+  const said = Object.keys(own).length > 0 ? `${what} "${Object.values(own).join(', ')}"` : what;
+  return [
+    ...fronts.flatMap(({ layer, art }) =>
+      layer.words
+        ? legibilityWarnings(
+            layer,
+            {
+              mirrored: decoration.mirror === true,
+              art,
+              paper: colourOf?.(stockOf(decoration, layer)),
+            },
+            said,
+          )
+        : [],
+    ),
+    ...cutOutWarnings(
+      fronts.map(f => f.layer),
+      said,
+    ),
+  ];
 }
 
 function stockOf({ stocks, name }: Decoration, { paper }: Layer): string {

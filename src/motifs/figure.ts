@@ -3,7 +3,9 @@
 import {
   bounds,
   circle,
+  clockwise,
   compose,
+  counterClockwise,
   intersectRegions,
   openSpline,
   scaling,
@@ -28,7 +30,25 @@ export function figure(layers: readonly Layer[], width: number): Layer[] {
   return layers.map(l => moved(l, m));
 }
 
-/** A layer turned, scaled or moved with all that is on it; never mirrored. */
+/** A layer turned over, left for right, with all that is on it. */
+export function turnedOver(l: Layer): Layer {
+  const m = moved(l, scaling(-1, 1));
+  return {
+    ...m,
+    outline: counterClockwise(m.outline),
+    holes: m.holes.map(clockwise),
+    fills: m.fills.map(f => ({
+      ...f,
+      regions: f.regions.map(r => ({
+        outer: counterClockwise(r.outer),
+        holes: r.holes.map(clockwise),
+      })),
+    })),
+  };
+}
+
+/** A layer turned, scaled or moved with all that is on it. Mirrored, its outlines run the wrong way round:
+ *  see `turnedOver`. */
 export function moved(l: Layer, m: Affine): Layer {
   const move = (p: Path) => transform(p, m);
   return {
@@ -40,6 +60,13 @@ export function moved(l: Layer, m: Affine): Layer {
       ...f,
       regions: f.regions.map(r => ({ outer: move(r.outer), holes: r.holes.map(move) })),
     })),
+    ...(l.words && {
+      words: l.words.map(w => ({
+        ...w,
+        box: move(w.box),
+        capital: w.capital * Math.hypot(m[0], m[1]),
+      })),
+    }),
   };
 }
 

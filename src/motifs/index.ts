@@ -1,4 +1,5 @@
 /** Decorations: motifs, papers, lettering, and the pieces they become. */
+export { collisionWarnings, type OnFace } from './collisions.js';
 export { type Decorated, type DecorateOptions, decorationPieces } from './decorate.js';
 export { MOTIFS } from './list.js';
 export { motifOutline } from './outline.js';

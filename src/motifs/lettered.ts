@@ -4,12 +4,13 @@ import {
   apply,
   clockwise,
   compose,
+  rectangle,
   rotation,
   scaling,
   transform,
   translation,
 } from '../geom/index.js';
-import type { Affine, Layer, Path, Point, Region, Stroke } from '../model.js';
+import type { Affine, Layer, Path, Point, Region, Stroke, Words } from '../model.js';
 import { ParamError } from '../params.js';
 import { bridged } from './text/bridges.js';
 import { textBounds } from './text/set.js';
@@ -120,6 +121,7 @@ export function movedText(set: SetText, at: Affine): SetText {
   return {
     regions: set.regions.map(r => ({ outer: move(r.outer), holes: r.holes.map(move) })),
     lines: set.lines.map(move),
+    capital: set.capital * size,
     baselines: set.baselines.map(({ from, width }) => ({
       from: apply(at, from),
       width: width * size,
@@ -185,7 +187,12 @@ export function lettered(
     if (!/^#[0-9a-f]{6}$/i.test(ink)) {
       throw new ParamError('ink', ink, 'a colour as #rrggbb', 'write for example #4a2c2a');
     }
-    return { ...on, fills: [...on.fills, { colour: ink.toLowerCase(), regions: set.regions }] };
+    const colour = ink.toLowerCase();
+    return {
+      ...on,
+      fills: [...on.fills, { colour, regions: set.regions }],
+      words: wordsOf(on, set, { by: 'print', ink: colour }),
+    };
   }
   if (lettering === 'cut') {
     const regions = bridge > 0 ? bridged(set.regions, bridge, set.up) : set.regions;
@@ -195,9 +202,20 @@ export function lettered(
       ...on,
       holes: [...on.holes, ...regions.map(r => clockwise(r.outer))],
       strokes: [...on.strokes, ...strokes],
+      words: wordsOf(on, set, { by: 'cut' }),
     };
   }
   const outlines = set.regions.flatMap(r => [r.outer, ...r.holes]);
   const strokes = [...outlines, ...set.lines].map((path): Stroke => ({ operation: 'draw', path }));
-  return { ...on, strokes: [...on.strokes, ...strokes] };
+  return {
+    ...on,
+    strokes: [...on.strokes, ...strokes],
+    words: wordsOf(on, set, { by: 'draw' }),
+  };
+}
+
+function wordsOf(on: Layer, set: SetText, how: Pick<Words, 'by' | 'ink'>): readonly Words[] {
+  const { minX, minY, maxX, maxY } = textBounds(set);
+  const box = rectangle(minX, minY, maxX - minX, maxY - minY);
+  return [...(on.words ?? []), { box, capital: set.capital, ...how }];
 }

@@ -45,7 +45,7 @@ export async function mainJob(): Promise<Row[]> {
     const session = openSession(
       source,
       { formats: ['svg'], compensatedBy: 'file' },
-      { presetsDir },
+      { presetsDir, cwd: presetsDir },
     );
     const item = session.design.items[0]!;
     const one = await warmed(() => makeItem(session, item), 20, 41);

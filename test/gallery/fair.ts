@@ -14,7 +14,7 @@ const VIEW = { azimuth: -1.08, elevation: 0.46 };
 export function fairSession(presetsDir: string): Session {
   const file = join(presetsDir, 'jobs', 'orchard-fair.yaml');
   const source = { file, text: readFileSync(file, 'utf8') };
-  return openSession(source, {}, { presetsDir });
+  return openSession(source, {}, { presetsDir, cwd: presetsDir });
 }
 
 /** Where each box of the scene stands, mm: x along the table, y away from the eye. */

@@ -184,7 +184,7 @@ export const standIns: Library = {
   presets: presetsOf(FILES),
   tools: {
     letter: () => [],
-    set: () => ({ regions: [], lines: [], baselines: [], up: () => [0, 1] }),
+    set: () => ({ regions: [], lines: [], baselines: [], capital: 1, up: () => [0, 1] }),
     seeded: () => () => 0.5,
   },
 };

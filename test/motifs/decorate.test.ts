@@ -169,29 +169,64 @@ describe('placement', () => {
     expect(point('outside')).toEqual(close(145 - 10 - 10, 230 + 5));
   });
 
-  it('warns of what hangs over the edge, and by how much', () => {
-    expect(at({}).warnings).toEqual([]);
-    expect(at({ at: [30, 0] }).warnings).toEqual([]);
-    const [warning, ...none] = at({ at: [40, 0] }).warnings;
+  const told = (...args: Parameters<typeof at>) =>
+    at(...args)
+      .faults.map(f => f.message)
+      .join();
+
+  it('refuses what hangs over the edge, and says by how much and where it would fit', () => {
+    expect(at({}).faults).toEqual([]);
+    expect(at({ at: [30, 0] }).faults).toEqual([]);
+    const [fault, ...none] = at({ at: [40, 0] }).faults;
     expect(none).toEqual([]);
-    expect(warning).toMatch(/plum-box: lid-heart reaches 10 mm past the edge of panel "lid"/);
-    expect(at({ at: [30, 0], backings: [{ reveal: 2, stock: 'cream' }] }).warnings).toHaveLength(1);
+    expect(fault!.message).toMatch(
+      /plum-box: lid-heart reaches 10 mm past the edge of panel "lid"/,
+    );
+    expect(at({ at: [40, 0], over: ['edge'] }).faults).toEqual([]);
+    expect(at({ at: [30, 0], backings: [{ reveal: 2, stock: 'cream' }] }).faults).toHaveLength(1);
+    // What it says does fit, and is near.
+    const where = /at: \[(-?[\d.]+)mm, (-?[\d.]+)mm\]/.exec(fault!.hint)!.slice(1).map(Number);
+    expect(at({ at: where as unknown as [number, number] }).faults).toEqual([]);
+    expect(where[0]).toBeGreaterThan(25);
   });
 
-  it('warns of a covered window, closure, slit and tear line', () => {
+  it('says by how much smaller it must be where there is no room for it', () => {
+    const what = { kind: 'motif', motif: 'heart', values: { size: 120 } } as const;
+    const [fault] = at({ what }).faults;
+    const part = Number(/made (\d+) % as large/.exec(fault!.hint)![1]);
+    const smaller = { ...what, values: { size: (120 * part) / 100 } };
+    expect(at({ what: smaller }).faults).toEqual([]);
+    expect(part).toBeGreaterThan(40);
+  });
+
+  it('refuses a covered window, closure, slit and tear line, unless it is said', () => {
     const window = clockwise(circle([145, 230], 4));
-    expect(at({}, { ...lid, holes: [window] }).warnings.join()).toMatch(/window/);
-    expect(at({ at: [25, 0] }, { ...lid, holes: [window] }).warnings).toEqual([]);
+    expect(told({}, { ...lid, holes: [window] })).toMatch(/covers 7\.\d mm of a window/);
+    expect(told({ over: ['window'] }, { ...lid, holes: [window] })).toBe('');
+    expect(told({ at: [25, 0] }, { ...lid, holes: [window] })).toBe('');
     const dot = { closures: [{ at: [145, 233] as const, diameter: 10 }] };
-    expect(at({}, lid, dot).warnings.join()).toMatch(/closure dot/);
-    expect(at({ at: [28, 0] }, lid, dot).warnings).toEqual([]);
+    expect(told({}, lid, dot)).toMatch(/covers .* mm of a closure dot/);
+    expect(told({ over: ['closure'] }, lid, dot)).toBe('');
+    expect(told({ at: [28, 0] }, lid, dot)).toBe('');
     for (const [operation, word] of [
       ['cut', 'slit'],
       ['perforate', 'tear line'],
     ] as const) {
       const strokes = [{ operation, path: openPath([120, 230], [line([170, 230])]) }];
-      expect(at({}, { ...lid, strokes }).warnings.join()).toMatch(word);
+      expect(told({}, { ...lid, strokes })).toMatch(word);
+      expect(told({ over: ['slit'] }, { ...lid, strokes })).toBe('');
     }
+  });
+
+  it('tells a hinge from a free edge', () => {
+    const hinges = [openPath([190, 200], [line([190, 260])])];
+    // Seen from outside, the net's right is on the left.
+    const over = (x: number, more = {}) => told({ at: [x, 0], ...more }, lid, { hinges });
+    expect(over(-40)).toMatch(/reaches 10 mm over a hinge of panel "lid"/);
+    expect(over(-40)).not.toMatch(/edge/);
+    expect(over(40)).toMatch(/past the edge/);
+    expect(over(-40, { over: ['edge'] })).toMatch(/over a hinge/);
+    expect(over(-40, { over: ['hinge'] })).toBe('');
   });
 
   it('measures overhang and overlap either way round', () => {

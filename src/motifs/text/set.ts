@@ -59,7 +59,7 @@ export function setText(face: Face, ask: TextAsk): SetText {
     from: [lineStart(width, align, radius, widest), -k * leading * height] as const,
     width,
   }));
-  return { regions: weld(contours), lines: strokes, baselines, up };
+  return { regions: weld(contours), lines: strokes, baselines, capital: height, up };
 }
 
 /** Where a line begins. Bent text keeps its middle on top, so its lines are aligned within the widest. */
