@@ -3,7 +3,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, resolve } from 'node:path';
 
-/** The largest list: ten thousand names take about 200 kB. Faces with every script of the world take 20 MB. */
+/** The largest list: ten thousand names take about 200 kB. A face with every script takes 20 MB. */
 const MOST_TEXT_BYTES = 1_000_000;
 const MOST_FONT_BYTES = 30_000_000;
 

@@ -2,12 +2,13 @@
 import type { Decoration } from '../model.js';
 import type { PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
-import { readArt, readBackings, readStocks, readWhat } from './decoration-parts.js';
+import { readBackings, readStocks, readWhat } from './decoration-parts.js';
 import type { Entry, MapEntry, Pair } from './document.js';
 import { readGreetings } from './greetings.js';
 import { paperFaults } from './motif-check.js';
 import { faultOfName } from './names.js';
 import { overOf, placeOf, repeatOf } from './placing.js';
+import { readArt } from './printed-art.js';
 import { degreesOf, flagOf } from './quantities.js';
 import {
   ask,

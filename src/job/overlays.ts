@@ -1,8 +1,9 @@
 /** Overlays of a job: a whole panel's, or strips of it. */
 import type { Decoration, StripSpec } from '../model.js';
 import type { Context } from './context.js';
-import { readArt } from './decoration-parts.js';
+
 import type { Entry } from './document.js';
+import { readArt } from './printed-art.js';
 import { lengthOf } from './quantities.js';
 import { ask, choiceOf, type Fields, fields, listOf, textOf } from './reading.js';
 

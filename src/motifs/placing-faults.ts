@@ -1,4 +1,4 @@
-/** What is told of a decoration that lies where it must not: over what, by how much, and where it would fit. */
+/** What is told of a decoration that lies where it must not: over what, by how much, where it fits. */
 import { transform } from '../geom/index.js';
 import type { Affine, Decoration, Path } from '../model.js';
 import { middleOf } from './panel-frame.js';
