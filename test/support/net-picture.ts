@@ -32,7 +32,12 @@ const DRAW = 'fill="none" stroke="#0072B2" stroke-width="0.4"';
 
 /** Where paper curls over by itself: only in the picture. */
 const SOFT = 'fill="none" stroke="#bbb" stroke-width="0.4" stroke-dasharray="0.6 1.6"';
-const STROKES: Partial<Record<Operation, string>> = { draw: DRAW, score: VALLEY };
+const PERFORATE = 'fill="none" stroke="#CC79A7" stroke-width="0.5" stroke-dasharray="1.5 1"';
+const STROKES: Partial<Record<Operation, string>> = {
+  draw: DRAW,
+  score: VALLEY,
+  perforate: PERFORATE,
+};
 
 function flatLines(net: Net): { lines: string[]; box: ReturnType<typeof bounds> } {
   const d = drawNet(net);
