@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { readPresets } from '../../src/cli/preset-files.js';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
+import { featureSheet } from './features.js';
 import { motifSheet } from './motifs.js';
 import { patternSheet } from './patterns.js';
 import { styleSheets } from './styles.js';
@@ -31,6 +32,10 @@ process.stdout.write('out/gallery/motifs.png\n');
 
 writeFileSync(join(out, 'patterns.png'), collage([[patternSheet(session.kit.tools, presets)]]));
 process.stdout.write('out/gallery/patterns.png\n');
+
+const features = await featureSheet(session.kit.tools.letter);
+writeFileSync(join(out, 'features.png'), collage([[features]]));
+process.stdout.write('out/gallery/features.png\n');
 
 const sheets = await styleSheets(session.kit.tools.letter);
 sheets.forEach((sheet, i) => {

@@ -152,7 +152,7 @@ export const SHOWN_FEATURES: readonly ShownFeature[] = [
   },
 ];
 
-/** Its nets with the features, and the pieces that go with them. */
+/** Its nets without and with the features, and the pieces that go with them. */
 export function shownNets({ style: id, inside, values = {}, features }: ShownFeature) {
   const style = find(STYLES, id)!;
   const plain = style.build(
@@ -160,9 +160,10 @@ export function shownNets({ style: id, inside, values = {}, features }: ShownFea
     fillParams(style.params, values),
   );
   const tools = makeMotifTools({ fonts: new Map() });
-  return applyFeatures(plain, features, {
+  const made = applyFeatures(plain, features, {
     features: FEATURES,
     facts: netFacts,
     outline: ({ motif, values: own }) => motifOutline(find(MOTIFS, motif)!, own, tools),
   });
+  return { plain, ...made };
 }
