@@ -1,4 +1,4 @@
-/** From an item of a design to the nets that are cut: built, with its features, and cut in two where
+/** From an item of a design to the nets that are cut: built, with its features, and cut up where
  *  the sheet is too small. */
 import { type BoxStyle, type Feature, find, findPanel, type MotifTools } from './contracts.js';
 import { netFacts, netPiece, type Split, splitNets } from './fold/index.js';
@@ -18,11 +18,12 @@ export interface BoxKit {
 export interface BoxNets {
   /** As built, with features. Panels are named by these. */
   readonly whole: readonly Net[];
-  /** What is cut of each whole net: the net itself, or its two parts. */
+  /** What is cut of each whole net: the net itself, or its parts. */
   readonly parts: readonly (readonly Net[])[];
   /** Pieces that features add, in the order of the features. */
   readonly pieces: FeaturedNets['pieces'];
-  readonly splits: readonly Split[];
+  /** The cuts of each whole net. */
+  readonly splits: readonly (readonly Split[])[];
   readonly warnings: readonly string[];
 }
 
@@ -39,12 +40,13 @@ export function boxNets(item: Item, design: Design, kit: BoxKit): BoxNets {
   const { parts, splits } =
     box.split === 'auto'
       ? splitNets(nets, net => fits(net, item, design))
-      : { parts: nets.map(n => [n]), splits: [] };
-  const cut = splits.map(
-    s =>
-      `${s.joined.title} is larger than the sheet and is cut in two: glue ${s.flap} of the one part ` +
-      `to ${s.onto} of the other`,
-  );
+      : { parts: nets.map(n => [n]), splits: nets.map(() => []) };
+  const cut = nets.flatMap((net, i) => {
+    const joints = splits[i]!.map(s => `${s.flap} to ${s.onto}`);
+    if (joints.length === 0) return [];
+    const what = `is larger than the sheet and is cut into ${parts[i]!.length} parts`;
+    return [`${net.title} ${what}: glue ${joints.join(', ')}`];
+  });
   return { whole: nets, parts, pieces, splits, warnings: [...warnings, ...cut] };
 }
 
@@ -103,15 +105,16 @@ export function largerOffer(item: Item, design: Design, kit: BoxKit, { whole }: 
     }
   });
   const large = whole.filter(net => !fits(net, item, design));
-  const { splits } = splitNets(whole, net => fits(net, item, design));
-  const seams = splits.map(({ hinge }) => `${hinge.parent}–${hinge.child}`);
+  const { parts, splits } = splitNets(whole, net => fits(net, item, design));
+  const helped = whole.every((net, i) => parts[i]!.length > 1 || fits(net, item, design));
+  const seams = splits.flat().map(({ hinge }) => `${hinge.parent}–${hinge.child}`);
   return offerText({
     ...(scale > 0 && { inside: shrunk(box.spec.inside, scale, design.unit) }),
     sheet: sheetNeeded(
       large.map(net => pieceOf(net, item, design)),
       sheetOptions(design),
     ),
-    seam: splits.length === large.length ? seams.join(' and ') : 'none',
+    seams: helped ? seams : 'none',
     asked: box.split === 'auto',
     unit: design.unit,
   });

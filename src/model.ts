@@ -329,7 +329,7 @@ export interface Item {
     readonly features?: readonly FeatureSpec[];
     /** `spec` and `values` are rounded for scoring by hand. */
     readonly rounding?: HandRounding;
-    /** A net too big for the sheet is turned, or cut in two with a glued joint. */
+    /** A net too big for the sheet is cut up along its folds and glued. */
     readonly split?: 'auto';
   };
   readonly decorations: readonly Decoration[];

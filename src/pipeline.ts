@@ -48,7 +48,7 @@ export interface PlannedItem {
   readonly item: Item;
   /** What is cut. */
   readonly nets: readonly Net[];
-  /** Also those from one part of a net that is cut in two to the other; by the part of panel a. */
+  /** Also those from one part of a net that is cut up to another; by the part of panel a. */
   readonly closures: readonly { readonly net: string; readonly closure: Closure }[];
   readonly warnings: readonly string[];
   /** Pieces that fit no sheet: these stop the batch. */

@@ -22,7 +22,7 @@ export const boxCommand = (environment: Environment, report: Report) =>
     .addOption(
       new Option(
         '--split <how>',
-        'what to do with a net larger than the sheet: cut it in two',
+        'what to do with a net larger than the sheet: cut it into parts to glue',
       ).choices(['no', 'auto'] as const),
     )
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')

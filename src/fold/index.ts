@@ -1,12 +1,12 @@
 /** What the other rooms use of folding. */
 export type { Assembly } from './assembly.js';
 export { checkNet } from './check.js';
+export { type Split, splitNets } from './cut-up.js';
 export { netFacts } from './facts.js';
 export { type Finding, LAWS, type Law } from './finding.js';
 export { drawNet, type NetDrawing, netPiece } from './outline.js';
 export type { Folding, Pose } from './pose.js';
 export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';
-export { type Split, splitNets } from './split-check.js';
 export { togetherFindings } from './together.js';
 export type { ViewPoint } from './view.js';

@@ -7,10 +7,8 @@ import { closureFindings, joinFindings } from './joins.js';
 import { pose } from './pose.js';
 import { restFindings } from './rests.js';
 import { after, type Point3, type Rigid, turned, undone } from './space.js';
-import { type Split, splitsOf } from './split.js';
+import type { Split } from './split.js';
 import { standing, upright } from './stand.js';
-
-export type { Split };
 
 /** Every law of the parts, and of the closed box they are glued to. */
 export function splitFindings({ parts, joined }: Split): Finding[] {
@@ -26,49 +24,23 @@ export function splitFindings({ parts, joined }: Split): Finding[] {
   ];
 }
 
-/** The best split of which both parts fit; its parts stand where they stood in the whole. */
-export function bestSplit(net: Net, fits: (part: Net) => boolean): Split | undefined {
-  const found = splitsOf(net).find(s => s.parts.every(fits) && splitFindings(s).length === 0);
-  return found && { ...found, parts: inPlace(net, found) };
-}
-
-/** Nets of one box, those too large cut in two. `parts` go by the net they come from. */
-export interface SplitNets {
-  readonly parts: readonly (readonly Net[])[];
-  readonly splits: readonly Split[];
-}
-
-export function splitNets(nets: readonly Net[], fits: (net: Net) => boolean): SplitNets {
-  const found = nets.map(net => (fits(net) ? undefined : bestSplit(net, fits)));
-  const holder = (net: string, panel: string) => {
-    const split = found[nets.findIndex(n => n.id === net)];
-    return split?.parts.find(p => p.panels.some(own => own.id === panel))?.id ?? net;
-  };
-  const seated = (net: Net): Net => {
-    if (!net.seats) return net;
-    const seats = net.seats.map(s =>
-      nets.some(n => n.id === s.onto.net)
-        ? { ...s, onto: { ...s.onto, net: holder(s.onto.net, s.onto.panel) } }
-        : s,
-    );
-    return { ...net, seats };
-  };
-  const parts = nets.map((net, i) => (found[i]?.parts ?? [net]).map(seated));
-  return { parts, splits: found.filter(s => s !== undefined) };
-}
-
-function inPlace(net: Net, { parts, joined, flap, onto }: Split): readonly [Net, Net] {
-  const whole = { ...joined, ...(net.stands && { stands: net.stands }) };
+/** The parts of a split where they stood in the whole, with what they are glued to and rest on. */
+export function inPlace(net: Net, { parts, joined, flap, onto }: Split): readonly [Net, Net] {
+  const { up, stands, seats, rests } = net;
+  const whole = { ...joined, ...(up && { up }), ...(stands && { stands }) };
   const [first, second] = parts;
-  const onFirst = first.panels.some(p => p.id === flap);
-  const seat = { panel: flap, onto: { net: onFirst ? second.id : first.id, panel: onto } };
-  const put = (part: Net, seats: Net['seats']): Net => ({
-    ...part,
-    ...placeIn(whole, part),
-    ...(seats && { seats: [...(part.seats ?? []), ...seats] }),
-    ...(net.rests && { rests: net.rests.filter(r => part.panels.some(p => p.id === r.panel)) }),
-  });
-  return [put(first, onFirst ? [seat] : undefined), put(second, onFirst ? undefined : [seat])];
+  const put = (part: Net, other: Net): Net => {
+    const own = (id: string) => part.panels.some(p => p.id === id);
+    const seat = own(flap) ? [{ panel: flap, onto: { net: other.id, panel: onto } }] : [];
+    const kept = seats?.filter(s => own(s.panel)) ?? [];
+    return {
+      ...part,
+      ...placeIn(whole, part),
+      ...(kept.length + seat.length > 0 && { seats: [...kept, ...seat] }),
+      ...(rests && { rests: rests.filter(r => own(r.panel)) }),
+    };
+  };
+  return [put(first, second), put(second, first)];
 }
 
 /** How a part must stand so that its panels are where they are in the whole. */

@@ -45,13 +45,13 @@ export interface Offer {
   /** The largest inside that fits; none where no smaller one does. */
   readonly inside?: Inside;
   readonly sheet: readonly [width: number, height: number];
-  /** The fold at which it can be cut in two, or that no fold will do; nothing where it was not tried. */
-  readonly seam?: string | 'none';
+  /** The folds at which it can be cut, or that none will do. */
+  readonly seams: readonly string[] | 'none';
   readonly asked: boolean;
   readonly unit: LengthUnit;
 }
 
-export function offerText({ inside, sheet, seam, asked, unit }: Offer): string {
+export function offerText({ inside, sheet, seams, asked, unit }: Offer): string {
   const size = (...all: readonly number[]) => {
     const [last, ...rest] = all.map(mm => formatLength(mm, unit)).reverse();
     const bare = rest.reverse().map(text => text.replace(/ (?:mm|cm|in)$/, ''));
@@ -59,10 +59,8 @@ export function offerText({ inside, sheet, seam, asked, unit }: Offer): string {
   };
   const up = sheet.map(mm => Math.ceil(mm / STEP[unit] - 1e-9) * STEP[unit]);
   const told: string[] = [];
-  if (seam === 'none') told.push('no fold parts it into two that fit');
-  else if (seam !== undefined && !asked) {
-    told.push(`split: auto cuts it in two at the fold ${seam}, with a flap to glue them by`);
-  }
+  if (seams === 'none') told.push('no folds part it into a few parts that fit');
+  else if (!asked) told.push(`split: auto cuts it ${cutText(seams)}`);
   if (inside) {
     told.push(
       `the largest that fits is inside ${size(inside.length, inside.width, inside.height)}`,
@@ -70,4 +68,10 @@ export function offerText({ inside, sheet, seam, asked, unit }: Offer): string {
   }
   told.push(`this one needs a sheet and a cutter of ${size(...up)}`);
   return told.join('; ');
+}
+
+function cutText(seams: readonly string[]): string {
+  const [only, ...more] = seams;
+  if (more.length === 0) return `at the fold ${only}, with a flap to glue its parts by`;
+  return `at the folds ${seams.join(', ')}, with flaps to glue its parts by`;
 }

@@ -1,11 +1,12 @@
 /** A net cut in two is the same box: every panel where it was, and the laws hold glued together. */
 import { describe, expect, it } from 'vitest';
-import { netPiece } from '../../src/fold/outline.js';
+import { splitNets } from '../../src/fold/cut-up.js';
+import { drawNet, netPiece } from '../../src/fold/outline.js';
 import { splitsOf } from '../../src/fold/split.js';
-import { splitFindings, splitNets } from '../../src/fold/split-check.js';
+import { splitFindings } from '../../src/fold/split-check.js';
 import { standing } from '../../src/fold/stand.js';
 import { togetherFindings } from '../../src/fold/together.js';
-import { signedArea } from '../../src/geom/index.js';
+import { bounds, signedArea } from '../../src/geom/index.js';
 import type { Net } from '../../src/model.js';
 import { fillParams } from '../../src/params.js';
 import { flipLid } from '../../src/styles/flip-lid.js';
@@ -37,10 +38,10 @@ describe.each(FLAT.flatMap(id => [0, 0.3, 0.6].map(t => [id, t] as const)))(
     const limit = 0.92 * area(net!);
     const { parts, splits } = splitNets([net!], n => area(n) <= limit);
     const [a, b] = parts[0]! as [Net, Net];
-    const [split] = splits;
+    const split = splits[0]![0];
 
     it('is cut in two that are smaller, and sound alone and together', () => {
-      expect(splits).toHaveLength(1);
+      expect(splits[0]).toHaveLength(1);
       expect(Math.max(area(a), area(b))).toBeLessThanOrEqual(limit);
       expectSound([a, b]);
       expect(togetherFindings([a, b])).toEqual([]);
@@ -71,6 +72,57 @@ describe.each(FLAT.flatMap(id => [0, 0.3, 0.6].map(t => [id, t] as const)))(
   },
 );
 
+/** The side of the least square that a net lies in. */
+const square = (net: Net) => {
+  const b = bounds(drawNet(net).outline);
+  return Math.max(b.maxX - b.minX, b.maxY - b.minY);
+};
+
+// Sides in inches on a sheet of 11 1/2 in, as a mat of 12 in has it; the fewest parts counted by hand: an
+// end wall beside a row of two, or a closure above it.
+describe.each([
+  ['flip-lid', [7, 3, 2], 292.1, 3],
+  ['straight-tuck', [4, 3, 6], 292.1, 3],
+  ['flip-lid', [7, 3, 3], 260, 4],
+] as const)('%s of %j in, in squares of %s mm', (id, [length, width, height], side, count) => {
+  const style = STYLES.find(s => s.id === id)!;
+  const inside = { length: length * 25.4, width: width * 25.4, height: height * 25.4 };
+  const [net] = style.build({ inside, thickness: 0.3 }, fillParams(style.params, {}));
+  const { parts, splits } = splitNets([net!], n => square(n) <= side);
+  const cut = parts[0]!;
+
+  it(`is cut into ${count} that fit, are sound, and stand together`, () => {
+    expect(square(net!)).toBeGreaterThan(side);
+    expect(cut.map(p => p.id)).toEqual(Array.from({ length: count }, (_, i) => `box-${i + 1}`));
+    expect(splits[0]).toHaveLength(count - 1);
+    for (const part of cut) expect(square(part)).toBeLessThanOrEqual(side);
+    expectSound(cut);
+    expect(togetherFindings(cut)).toEqual([]);
+    expect(cut.flatMap(p => p.seats ?? [])).toHaveLength(count - 1);
+  });
+  it('has every panel once, where the whole box has it, but for the paper of its joints', () => {
+    const whole = new Map(standing(net!).map(p => [p.panel.id, p.frame]));
+    const flaps = splits[0]!.map(s => s.flap);
+    const all = cut.flatMap(n => standing(n));
+    expect(all.map(p => p.panel.id).sort()).toEqual([...whole.keys(), ...flaps].sort());
+    for (const { panel, frame } of all) {
+      const was = whole.get(panel.id);
+      if (!was) continue;
+      for (const k of ['x', 'y', 'z'] as const)
+        for (const i of [0, 1, 2] as const) expect(frame[k][i]).toBeCloseTo(was[k][i], 6);
+      // What is outside of a joint moves by a sheet.
+      const by = Math.hypot(...frame.at.map((v, i) => v - was.at[i]!));
+      expect(by).toBeLessThanOrEqual((count - 1) * 0.3 + 1e-6);
+    }
+  });
+});
+
+it('a net whose panel is larger than the sheet is not cut at all', () => {
+  const [net] = build(flipLid, 1.5, 0.3);
+  const found = splitNets([net!], n => square(n) <= 100);
+  expect(found).toEqual({ parts: [[net]], splits: [[]] });
+});
+
 it('every style is cut soundly where it is cut at all', () => {
   let ways = 0;
   for (const style of STYLES) {
@@ -88,15 +140,15 @@ it('every style is cut soundly where it is cut at all', () => {
 it('a closure from one part to the other is drawn on both', () => {
   const [net] = build(flipLid, 1.5, 0.3);
   const { parts, splits } = splitNets([net!], n => area(n) < 0.92 * area(net!));
-  expect(splits[0]!.joined.closures).toHaveLength(1);
+  expect(splits[0]![0]!.joined.closures).toHaveLength(1);
   const marks = parts[0]!.map(p => p.panels.flatMap(q => q.strokes).length);
   expect(marks).toEqual([1, 1]);
 });
 
 it('what fits is left whole, and what no fold helps is too', () => {
   const [net] = build(flipLid, 1, 0.3);
-  expect(splitNets([net!], () => true)).toEqual({ parts: [[net]], splits: [] });
-  expect(splitNets([net!], () => false)).toEqual({ parts: [[net]], splits: [] });
+  expect(splitNets([net!], () => true)).toEqual({ parts: [[net]], splits: [[]] });
+  expect(splitNets([net!], () => false)).toEqual({ parts: [[net]], splits: [[]] });
 });
 it('the check of a split finds a flap that is too high', () => {
   const [net] = build(flipLid, 1.5, 0.3);

@@ -80,12 +80,12 @@ describe('the sheet needed', () => {
 it('the offer says what can be done, in the unit of the job', () => {
   const inside = { length: 76.2, width: 50.8, height: 25.4 };
   const sheet = [300, 421.3] as const;
-  expect(offerText({ inside, sheet, seam: 'base–back', asked: false, unit: 'in' })).toBe(
-    'split: auto cuts it in two at the fold base–back, with a flap to glue them by; ' +
+  expect(offerText({ inside, sheet, seams: ['base–back'], asked: false, unit: 'in' })).toBe(
+    'split: auto cuts it at the fold base–back, with a flap to glue its parts by; ' +
       'the largest that fits is inside 3 x 2 x 1 in; ' +
       'this one needs a sheet and a cutter of 11 13/16 x 16 5/8 in',
   );
-  expect(offerText({ sheet, seam: 'none', asked: true, unit: 'mm' })).toBe(
-    'no fold parts it into two that fit; this one needs a sheet and a cutter of 300 x 421.5 mm',
+  expect(offerText({ sheet, seams: 'none', asked: true, unit: 'mm' })).toBe(
+    'no folds part it into a few parts that fit; this one needs a sheet and a cutter of 300 x 421.5 mm',
   );
 });
