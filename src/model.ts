@@ -567,6 +567,10 @@ export interface Decal {
   readonly side: 'inside' | 'outside';
   readonly at: Affine;
   readonly colour: string;
+  /** Height of the foam under it, mm. */
+  readonly lift: number;
+  /** It may reach past its panel, and is seen there. */
+  readonly overhangs?: boolean;
 }
 
 // ---- Pieces, art, sheets -----------------------------------------------------------------------

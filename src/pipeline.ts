@@ -180,10 +180,12 @@ function decalsOf(
     const found = panelIn(box, item.decorations[i]!.panel);
     if (!found) return [];
     const { net, panel } = found;
-    return placed.map(({ piece: id, face: side, at }): Decal => {
+    const { over = [] } = item.decorations[i]!;
+    const overhangs = over.includes('edge') || over.includes('hinge');
+    return placed.map(({ piece: id, face: side, at, lift }): Decal => {
       const piece = pieces.find(p => p.id === id)!;
       const { colour } = stockOf(design, piece.stock);
-      return { piece, net: net.id, panel: panel.id, side, at, colour };
+      return { piece, net: net.id, panel: panel.id, side, at, colour, lift, overhangs };
     });
   });
 }

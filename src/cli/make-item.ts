@@ -8,8 +8,10 @@ import {
   type ManifestClosure,
   type ManifestFile,
   type ManifestNet,
+  type ManifestPlaced,
   type ManifestSheet,
   netEntry,
+  placedEntry,
   sheetEntry,
 } from '../write/index.js';
 import type { Session } from './session.js';
@@ -20,6 +22,7 @@ export interface MadeItem {
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
   readonly nets: readonly ManifestNet[];
+  readonly placed: readonly ManifestPlaced[];
   readonly warnings: readonly string[];
   /** Checks that failed: a net that does not fold, a tip that strays. */
   readonly failures: readonly string[];
@@ -62,6 +65,7 @@ export async function makeItem(
     name: item.name,
     files,
     sheets,
+    placed: plan.decals.map(d => placedEntry(item.name, d)),
     closures: closuresOf(item, plan),
     nets: netsOf(item, proofs),
     warnings,

@@ -130,6 +130,7 @@ async function makeAll({
   const sheets: ManifestFacts['sheets'][number][] = [];
   const closures: ManifestFacts['closures'][number][] = [];
   const nets: ManifestFacts['nets'][number][] = [];
+  const placed: ManifestFacts['placed'][number][] = [];
   const warnings: string[] = [];
   const failures: string[] = [];
   for await (const made of crew.make(items.map(i => i.name))) {
@@ -140,6 +141,7 @@ async function makeAll({
     sheets.push(...made.sheets);
     closures.push(...made.closures);
     nets.push(...made.nets);
+    placed.push(...made.placed);
     warnings.push(...made.warnings.map(w => `${made.name}: ${w}`));
     failures.push(...made.failures.map(f => `${made.name}: ${f}`));
     progress.step(made.name);
@@ -155,6 +157,7 @@ async function makeAll({
     closures: [...(old?.closures ?? []), ...closures],
     laws: LAWS,
     nets: [...(old?.nets ?? []), ...nets],
+    placed: [...(old?.placed ?? []), ...placed],
     warnings: [...(old?.warnings ?? []), ...warnings],
   });
   const stored = store.finish(manifest);
@@ -165,7 +168,7 @@ async function makeAll({
 function previous(
   store: Store,
   remade: ReadonlySet<string>,
-): Pick<Manifest, 'files' | 'sheets' | 'closures' | 'nets' | 'warnings'> | undefined {
+): Pick<Manifest, 'files' | 'sheets' | 'closures' | 'nets' | 'placed' | 'warnings'> | undefined {
   if (!store.previous) return undefined;
   const manifest = parseManifest(JSON.stringify(store.previous));
   const other = (item: string) => !remade.has(item);
@@ -174,6 +177,7 @@ function previous(
     sheets: manifest.sheets.filter(s => other(s.item)),
     closures: manifest.closures.filter(c => other(c.item)),
     nets: manifest.nets.filter(n => other(n.item)),
+    placed: manifest.placed.filter(p => other(p.item)),
     warnings: manifest.warnings.filter(w => other(w.split(':')[0]!)),
   };
 }

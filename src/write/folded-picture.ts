@@ -86,9 +86,17 @@ export function drawFolded(
     const upon = decals.filter(d => d.net === net && d.panel === panel && d.side === side);
     if (upon.length > 0) {
       root.clip().id(`face-${i}`).path(outline);
-      const inside = group.group().attr('clip-path', `url(#face-${i})`);
+      const clip = `url(#face-${i})`;
+      const onFace = (): Container => group.group().attr('clip-path', clip);
+      let inside = onFace();
+      let loose = false;
       upon.forEach((decal, k) => {
         const on = compose(frame, compose(at, decal.at));
+        // One group for those that end with the paper; what reaches past it is seen there.
+        if (loose !== (decal.overhangs === true)) {
+          loose = !loose;
+          inside = loose ? group.group() : onFace();
+        }
         drawDecal(root, inside, decal, `face-${i}-${k}`, on, light, height, px);
       });
     }

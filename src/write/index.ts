@@ -23,6 +23,7 @@ export {
   sheetEntry,
 } from './manifest.js';
 export { type ManifestNet, netEntry } from './manifest-nets.js';
+export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
 export { writeNetJson } from './net-json.js';
 export type { PdfFonts } from './pdf.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';

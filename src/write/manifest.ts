@@ -7,6 +7,7 @@ import type { Operation, Sheet } from '../model.js';
 import { OPERATIONS } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
+import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
 import { rounded } from './number.js';
 import { checkSize, ReadError } from './read-error.js';
 
@@ -66,6 +67,8 @@ export interface Manifest {
   /** What was checked of every net. */
   readonly laws: readonly string[];
   readonly nets: readonly ManifestNet[];
+  /** Decorations by their pieces, as they are glued. */
+  readonly placed: readonly ManifestPlaced[];
   readonly totals: {
     readonly sheets: number;
     readonly pieces: number;
@@ -99,6 +102,7 @@ export interface ManifestFacts {
   /** What was checked of every net. */
   readonly laws: readonly string[];
   readonly nets: readonly ManifestNet[];
+  readonly placed: readonly ManifestPlaced[];
   readonly warnings: readonly string[];
 }
 
@@ -161,6 +165,7 @@ function buildManifest(facts: ManifestFacts): Manifest {
     })),
     laws: facts.laws,
     nets: facts.nets,
+    placed: facts.placed,
     totals: {
       sheets: sum(s => s.copies),
       pieces: sum(s => s.copies * s.pieces),
@@ -188,11 +193,12 @@ const PATH_IN_FOLDER =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
   /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
 
-/** Manifests of our first runs say nothing of nets. */
-const withNets = (value: unknown): unknown =>
-  typeof value === 'object' && value !== null && !Array.isArray(value) && !('nets' in value)
-    ? { ...value, laws: [], nets: [] }
-    : value;
+/** Manifests of our first runs say nothing of nets, later ones nothing of decorations. */
+const withNets = (value: unknown): unknown => {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+  const nets = 'nets' in value ? {} : { laws: [], nets: [] };
+  return { ...value, ...nets, ...('placed' in value ? {} : { placed: [] }) };
+};
 
 const strings = list(text());
 const CHECK = (value: unknown, where: string): Manifest => {
@@ -239,6 +245,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
     ),
     laws: strings,
     nets: CHECK_NETS,
+    placed: CHECK_PLACED,
     totals: object({ sheets: count, pieces: count, seconds: number(0), paperM2: number(0) }),
     warnings: strings,
   })(withNets(value), where);

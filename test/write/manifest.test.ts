@@ -11,6 +11,7 @@ import {
   sheetEntry,
 } from '../../src/write/manifest.js';
 import { netEntry } from '../../src/write/manifest-nets.js';
+import { placedEntry } from '../../src/write/manifest-placed.js';
 import { ReadError } from '../../src/write/read-error.js';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -90,6 +91,15 @@ const NET = netEntry({
     },
   ],
 });
+const PLACED = placedEntry('pear', {
+  piece: SHEET.placements[0]!.piece,
+  net: 'box',
+  panel: 'lid',
+  side: 'outside',
+  at: [-1, 0, 0, 1, 12.00000004, 30],
+  colour: '#c8a97e',
+  lift: 2,
+});
 const FACTS: ManifestFacts = {
   version: '0.1.0',
   job: 'orchard-fair',
@@ -102,6 +112,7 @@ const FACTS: ManifestFacts = {
   closures: [{ item: 'pear', net: 'box', a: 'lid', b: 'front', at: [1, 2], diameterMm: 10 }],
   laws: ['join', 'way'],
   nets: [NET],
+  placed: [PLACED],
   warnings: [],
 };
 
