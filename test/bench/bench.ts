@@ -1,5 +1,6 @@
 /** `npm run bench`: every figure the project has an aim for. `!` marks those that miss it. With a name,
  *  `npm run bench -- styles`, only those. */
+import { letters } from './letters.js';
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
 import { patterns } from './patterns.js';
@@ -9,6 +10,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   'main-job': mainJob,
   styles,
   patterns,
+  letters,
 };
 
 const asked = process.argv.slice(2);

@@ -42,7 +42,12 @@ boxes:
     inside: 4 x 3 x 1
     decorations:
       - { on: lid, overlay: { strips: [{ width: 5/8 }, { width: 3/4, length: 3, showing: 1/4 }] } }
-      - { on: lid, face: inside, motif: label, params: { size: 2 1/2, text: "For {to}", font: mine.ttf, lettering: draw }, to: guests.csv, at: middle }
+      - on: lid
+        face: inside
+        motif: label
+        params: { size: 2 1/2, text: "For {to}", font: mine.ttf, lettering: draw }
+        to: guests.csv
+        at: middle
       - { on: front, motif: heart, params: { size: 1/2 }, repeat: { row: 4, gap: 1/8 } }
 `,
       );

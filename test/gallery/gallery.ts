@@ -6,6 +6,7 @@ import { readPresets } from '../../src/cli/preset-files.js';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
 import { featureSheet } from './features.js';
+import { letteringSheet } from './lettering.js';
 import { motifSheet } from './motifs.js';
 import { patternSheet } from './patterns.js';
 import { styleSheets } from './styles.js';
@@ -32,6 +33,9 @@ process.stdout.write('out/gallery/motifs.png\n');
 
 writeFileSync(join(out, 'patterns.png'), collage([[patternSheet(session.kit.tools, presets)]]));
 process.stdout.write('out/gallery/patterns.png\n');
+
+writeFileSync(join(out, 'lettering.png'), collage(letteringSheet(session.kit.tools).map(t => [t])));
+process.stdout.write('out/gallery/lettering.png\n');
 
 const features = await featureSheet(session.kit.tools.letter);
 writeFileSync(join(out, 'features.png'), collage([[features]]));
