@@ -12,7 +12,11 @@ const MITRE = radians(15);
 const WEB = 2;
 /** Half of the angle at the tip: walls nearer to each other, or to the back, cannot be glued. */
 const SHARPEST = radians(2.5);
-const BLUNTEST = radians(67);
+const BLUNTEST = radians(61);
+/** Beside a blunter tip shallow tuck flaps do not spring in past the walls, mm and thicknesses. */
+const BLUNT = radians(56);
+const LEAST_TUCK = 5;
+const LEAST_TUCK_PAPERS = 14;
 /** In the flat the tab at a blunt tip leans away from the other wall by so much more. */
 const CLEAR = radians(3);
 
@@ -234,7 +238,15 @@ export const slice = defineStyle({
       );
       const start = Math.max(tab + 0.5, apartAt * t);
       const tuckMost = Math.min(height - WEB, (leg - start - WEB) / (2 * Math.tan(MITRE)));
-      const tuck = auto(values.tuck, Math.min(0.4 * height, 15), tuckMost);
+      const tuckLeast = half > BLUNT ? Math.max(LEAST_TUCK, LEAST_TUCK_PAPERS * t) : 0;
+      const tuck = auto(values.tuck, Math.max(Math.min(0.4 * height, 15), tuckLeast), tuckMost);
+      atLeast(
+        'tuck',
+        tuck,
+        tuckLeast,
+        'or beside so blunt a tip it strikes the rims of the walls',
+        'make the tuck flaps deeper, or the slice higher or longer',
+      );
       atMost(
         'tuck',
         tuck,
