@@ -13,9 +13,11 @@ const WEB = 2;
 /** Half of the angle at the tip: walls nearer to each other, or to the back, cannot be glued. */
 const SHARPEST = radians(2.5);
 const BLUNTEST = radians(61);
-/** Beside a blunter tip shallow tuck flaps do not spring in past the walls, mm and thicknesses. */
+/** Beside a blunter tip tuck flaps spring in past the walls that are neither shallow, in mm and
+ *  thicknesses, nor deep for their lid, as a share of the length. */
 const BLUNT = radians(56);
-const LEAST_TUCK = 5;
+const MOST_TUCK = 0.28;
+const LEAST_TUCK = 6;
 const LEAST_TUCK_PAPERS = 14;
 /** In the flat the tab at a blunt tip leans away from the other wall by so much more. */
 const CLEAR = radians(3);
@@ -237,7 +239,11 @@ export const slice = defineStyle({
         'use thinner paper, or make the slice larger',
       );
       const start = Math.max(tab + 0.5, apartAt * t);
-      const tuckMost = Math.min(height - WEB, (leg - start - WEB) / (2 * Math.tan(MITRE)));
+      const tuckMost = Math.min(
+        height - WEB,
+        (leg - start - WEB) / (2 * Math.tan(MITRE)),
+        half > BLUNT ? MOST_TUCK * length : Number.POSITIVE_INFINITY,
+      );
       const tuckLeast = half > BLUNT ? Math.max(LEAST_TUCK, LEAST_TUCK_PAPERS * t) : 0;
       const tuck = auto(values.tuck, Math.max(Math.min(0.4 * height, 15), tuckLeast), tuckMost);
       atLeast(
