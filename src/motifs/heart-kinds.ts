@@ -19,6 +19,7 @@ import {
 } from '../geom/index.js';
 import type { Layer, Path, Point } from '../model.js';
 import { ParamError } from '../params.js';
+import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { scored } from './figure.js';
 import { heartHalf, heartOutline } from './hearts.js';
 import { layer, sized, sizeParam } from './layers.js';
@@ -120,7 +121,7 @@ export const laceHeart = defineMotif({
     const string = heartOutline(WIDE_CLEFT);
     const { front, beads } = scalloped(string, strung, { size, eyelet, ...plain });
     const pitch = distance(beads[0]!, beads[1]!);
-    const dots = innerRow(beads, 0.66 * pitch, 0.7 * eyelet);
+    const dots = innerRow(beads, 0.66 * pitch, Math.max(0.7 * eyelet, LEAST_WIDTH_MM));
     // Drawn to stand clear of both rows all round.
     const top = sized(string, size - 3.5 * pitch - eyelet);
     return [

@@ -4,10 +4,12 @@ import {
   apply,
   arcShape,
   bounds,
+  circle,
+  clockwise,
   flatten,
   isFinitePath,
-  offsetRegions,
   pathLength,
+  rectangle,
   scaling,
   selfMeeting,
   signedArea,
@@ -17,6 +19,7 @@ import {
   uniteRegions,
 } from '../../src/geom/index.js';
 import type { Layer, Path, Point } from '../../src/model.js';
+import { narrowPlace } from '../../src/motifs/least-width.js';
 import { MOTIFS } from '../../src/motifs/list.js';
 import { makeMotifTools } from '../../src/motifs/tools.js';
 import { fillParams, ParamError, type ParamTable } from '../../src/params.js';
@@ -60,9 +63,14 @@ const ONE_SIDED = new Set([
 
 const mirror = (p: Path) => transform(p, scaling(-1, 1));
 
-/** The furthest that a point of one outline lies from the other's points. */
+/** The furthest that a point of one outline lies from the other's points; at once for outlines whose
+ *  bounds differ. */
 function apart(a: Path, b: Path): number {
-  const [p, q] = [flatten(a, 0.02), flatten(b, 0.02)];
+  const [m, n] = [bounds(a), bounds(b)];
+  const sides = ['minX', 'minY', 'maxX', 'maxY'] as const;
+  const beside = Math.max(...sides.map(s => Math.abs(m[s] - n[s])));
+  if (beside > 1e-6) return beside;
+  const [p, q] = [flatten(a, 0.1), flatten(b, 0.1)];
   const near = ([x, y]: Point) => Math.min(...q.map(([u, v]) => Math.hypot(x - u, y - v)));
   return Math.max(...p.map(near));
 }
@@ -133,20 +141,16 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
     }
   });
 
-  it(`has no part narrower than ${LEAST_WIDTH_MM} mm and no slot either`, () => {
+  it(`has no neck, hole or slot narrower than ${LEAST_WIDTH_MM} mm`, () => {
     for (const { values, layers } of all) {
       for (const { outline, holes } of layers) {
-        const parts = [{ outer: outline, holes }];
-        const said = JSON.stringify(values);
         // Cut letters are warned about instead (decorate.test.ts): they are the person's own.
-        if (values.text && (values.lettering === 'cut' || id === 'greeting')) continue;
-        // Inward by half the least width: a neck would part, or a part vanish.
-        const thin = offsetRegions(parts, -LEAST_WIDTH_MM / 2, 'round');
-        expect(thin, said).toHaveLength(1);
-        expect(thin[0]!.holes, said).toHaveLength(holes.length);
-        const fat = offsetRegions(parts, LEAST_WIDTH_MM / 2, 'round');
-        expect(fat, said).toHaveLength(1);
-        expect(fat[0]!.holes.length, said).toBeLessThanOrEqual(holes.length);
+        if (values.text && values.lettering === 'cut') continue;
+        const said = `${id} ${JSON.stringify(values)}`;
+        const narrow = narrowPlace({ outline, holes }, LEAST_WIDTH_MM);
+        // What a welded greeting's letters enclose is as narrow as the face has it.
+        if (id === 'greeting' && narrow === 'hole') continue;
+        expect(narrow, said).toBeUndefined();
       }
     }
   });
@@ -175,6 +179,36 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
     const motif = MOTIFS.find(m => m.id === id)!;
     const values = fillParams(motif.params as ParamTable, {});
     expect(motif.build(values, tools())).toEqual(motif.build(values, tools()));
+  });
+});
+
+describe('a narrow place', () => {
+  const box = (x: number, y: number, w: number, h: number) => rectangle(x, y, w, h);
+  const weld = (...outers: Path[]) => uniteRegions(outers.map(outer => ({ outer, holes: [] })))[0]!;
+  const of = (r: { outer: Path; holes: readonly Path[] }) =>
+    narrowPlace({ outline: r.outer, holes: r.holes }, 1);
+
+  it('is a neck, a hole or a slot under the least width, and none over it', () => {
+    const dumbbell = (wide: number) =>
+      weld(box(-10, -5, 8, 10), box(2, -5, 8, 10), box(-4, -wide / 2, 8, wide));
+    expect([of(dumbbell(0.9)), of(dumbbell(1.1))]).toEqual(['neck', undefined]);
+    const pierced = (d: number) => ({
+      outer: circle([0, 0], 10),
+      holes: [clockwise(circle([0, 0], d / 2))],
+    });
+    expect([of(pierced(0.9)), of(pierced(1.1))]).toEqual(['hole', undefined]);
+    // Two bars that nearly touch enclose a bay: closed, it is a hole.
+    const clasp = (gap: number) =>
+      weld(
+        box(-10, 0, 20, 2),
+        box(-10, 0, 3, 12),
+        box(7, 0, 3, 12),
+        box(-10, 10, 10, 2),
+        box(gap, 10, 8, 2),
+      );
+    expect([of(clasp(0.9)), of(clasp(1.1))]).toEqual(['slot', undefined]);
+    const rim = { outer: circle([0, 0], 5), holes: [clockwise(circle([0, 0], 4.1))] };
+    expect(of(rim)).toBe('neck');
   });
 });
 
