@@ -196,8 +196,10 @@ export interface ArtSpec {
 export interface BackingSpec {
   readonly reveal: number;
   readonly stock: string;
-  /** How its corners are made; round when left out. */
-  readonly join?: 'round' | 'mitre';
+  /** How its corners are made; round when left out. `soft` fills clefts too. */
+  readonly join?: 'round' | 'mitre' | 'soft';
+  /** Height of the foam under it, mm; 0 when left out. */
+  readonly lift?: number;
   readonly art?: ArtSpec;
 }
 
@@ -255,6 +257,24 @@ export type Repeat =
 export const OBSTACLES = ['edge', 'hinge', 'window', 'closure', 'slit', 'decoration'] as const;
 export type Obstacle = (typeof OBSTACLES)[number];
 
+/** A copy of the widest layer in another paper, moved aside behind all: a shadow to cut. */
+export interface ShadowSpec {
+  /** As it is seen on the panel, whatever way the motif is turned, mm. */
+  readonly by: Point;
+  readonly stock: string;
+}
+
+/** A motif's outline cut through one layer, so that the next shows. */
+export interface CutOutSpec {
+  readonly motif: string;
+  readonly values: ParamValues;
+  /** From the decoration's own middle, before it is turned, mm. */
+  readonly at: Point;
+  readonly turn: number;
+  /** The layer's id; the topmost if not said. */
+  readonly through?: string;
+}
+
 /** One decoration of one panel: an overlay that follows the panel, or a motif placed on it. */
 export interface Decoration {
   readonly name: string;
@@ -284,6 +304,12 @@ export interface Decoration {
   readonly stocks: Readonly<Record<string, string>>;
   readonly backings: readonly BackingSpec[];
   readonly art?: ArtSpec;
+  readonly shadow?: ShadowSpec;
+  readonly cutOuts?: readonly CutOutSpec[];
+  /** Height of the foam under the lowest of the motif's own layers, mm; the motif's if not said. */
+  readonly lift?: number;
+  /** Necks, holes and slots narrower than this are refused, mm; `LEAST_WIDTH_MM` if not said. */
+  readonly leastWidth?: number;
 }
 
 /** Something cut into a panel or drawn on it: a window, a notch, a hanging hole. What is put where

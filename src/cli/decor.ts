@@ -18,6 +18,7 @@ export const decorCommand = (environment: Environment, report: Report) =>
       collect,
       [],
     )
+    .option('--least-width <length>', 'refuse necks, holes and slots narrower than this')
     .option('--pattern <name>', 'printed pattern on the front (see: foldwright list patterns)')
     .option('--palette <name>', 'its colours (see: foldwright list palettes)')
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')

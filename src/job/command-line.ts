@@ -29,6 +29,7 @@ export interface DecorCommand extends Common {
   readonly motif: string;
   readonly size?: string | undefined;
   readonly backing: readonly string[];
+  readonly leastWidth?: string | undefined;
   readonly pattern?: string | undefined;
   readonly palette?: string | undefined;
 }
@@ -163,6 +164,7 @@ export function decorDocument(command: DecorCommand): Document {
   const size = line.option('size', command.size);
   const params = [...size, ...line.settings(command.set)];
   const backings = command.backing.flatMap(b => line.option('backings', b, 'backing'));
+  const least = line.option('least-width', command.leastWidth);
   const pattern = line.option('pattern', command.pattern);
   const palette = line.option('palette', command.palette);
   const own = [
@@ -179,6 +181,7 @@ export function decorDocument(command: DecorCommand): Document {
       { key: 'params', keyAt: motif.at, value: map(params, motif.at) },
       ...(command.name === undefined && name ? [given('name', name)] : []),
       ...own,
+      ...least,
       ...(backings.length > 0
         ? [
             {

@@ -35,6 +35,8 @@ export interface Context {
   readonly r: Reading;
   readonly library: Library;
   readonly papers: Papers;
+  /** What nothing may be narrower than, mm, where the job says so. */
+  readonly leastWidth?: number | undefined;
   /** Undefined when it was at fault, which has been told. */
   readonly cutter: Cutter | undefined;
 }

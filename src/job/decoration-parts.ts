@@ -7,7 +7,16 @@ import type { Entry } from './document.js';
 import { type OverlayAsk, readOverlay } from './overlays.js';
 import { readArt } from './printed-art.js';
 import { lengthOf } from './quantities.js';
-import { ask, type Fields, fields, headOf, listOf, namedPairs, oneOf } from './reading.js';
+import {
+  ask,
+  choiceOf,
+  type Fields,
+  fields,
+  headOf,
+  listOf,
+  namedPairs,
+  oneOf,
+} from './reading.js';
 import { paramPairs, readParams } from './values.js';
 
 const MOST_BACKINGS = 8;
@@ -63,6 +72,11 @@ export function readBackings(c: Context, entry: Entry): readonly BackingSpec[] {
 }
 
 const BACKING_MM = { least: 0, most: 100, more: true };
+const JOINS = ['round', 'mitre', 'soft'] as const;
+/** More than four sheets of foam are a tower. */
+const LIFT_MM = { least: 0, most: 12 };
+
+export const liftOf = (c: Context, entry: Entry) => lengthOf(c.r, entry, 'lift', LIFT_MM);
 
 function readBacking(c: Context, entry: Entry): BackingSpec | undefined {
   const { r } = c;
@@ -71,10 +85,14 @@ function readBacking(c: Context, entry: Entry): BackingSpec | undefined {
     const reveal = lengthOf(r, entry, 'reveal', BACKING_MM);
     return reveal === undefined ? undefined : { reveal, stock: standard };
   }
-  const f = fields(r, entry, 'a backing', ['reveal', 'stock', 'art'], ['reveal']);
+  const f = fields(r, entry, 'a backing', ['reveal', 'join', 'lift', 'stock', 'art'], ['reveal']);
   if (!f) return undefined;
   const reveal = ask(f, 'reveal', e => lengthOf(r, e, 'reveal', BACKING_MM));
   const stock = ask(f, 'stock', e => c.papers.use(e)) ?? standard;
+  const join = ask(f, 'join', e => choiceOf(r, e, 'join', JOINS));
+  const lift = ask(f, 'lift', e => liftOf(c, e));
   const art = ask(f, 'art', e => readArt(c, e));
-  return reveal === undefined ? undefined : { reveal, stock, ...(art ? { art } : {}) };
+  if (reveal === undefined) return undefined;
+  const more = { ...(join && { join }), ...(lift !== undefined && { lift }) };
+  return { reveal, stock, ...more, ...(art ? { art } : {}) };
 }

@@ -2,10 +2,11 @@
 import type { Decoration } from '../model.js';
 import type { PlacedDecoration } from './asked.js';
 import type { Context } from './context.js';
-import { readBackings, readStocks, readWhat } from './decoration-parts.js';
+import { leastWidthOf, readCutOuts, readShadow } from './decoration-layers.js';
+import { liftOf, readBackings, readStocks, readWhat } from './decoration-parts.js';
 import type { Entry, MapEntry, Pair } from './document.js';
 import { readGreetings } from './greetings.js';
-import { paperFaults } from './motif-check.js';
+import { motifFaults } from './motif-check.js';
 import { faultOfName } from './names.js';
 import { overOf, placeOf, repeatOf } from './placing.js';
 import { readArt } from './printed-art.js';
@@ -35,6 +36,10 @@ export const MOTIF_KEYS = [
   'mirror',
   'repeat',
   'to',
+  'shadow',
+  'cut-outs',
+  'lift',
+  'least-width',
 ] as const;
 const KEYS = ['name', 'use', 'on', 'face', 'overlay', 'at', 'over', ...MOTIF_KEYS] as const;
 /** Decorations of one box; more do not fit a hand-sized box. */
@@ -155,22 +160,31 @@ function readFields(
     backings: ask(f, 'backings', e => readBackings(c, e)) ?? [],
   } as const;
   const art = ask(f, 'art', e => readArt(c, e));
+  const shadow = ask(f, 'shadow', e => readShadow(c, e));
+  const cutOuts = ask(f, 'cut-outs', e => readCutOuts(c, e));
+  const lift = ask(f, 'lift', e => liftOf(c, e));
+  const leastWidth = ask(f, 'least-width', e => leastWidthOf(r, e)) ?? c.leastWidth;
   if (!what) return undefined;
   const moving = ['at', 'turn', 'mirror', 'repeat'].map(k => f.pair(k)).find(p => p);
+  const more = { cutOuts, leastWidth };
+  if (what.kind === 'overlay' && f.pair('cut-outs')) {
+    r.fault(f.pair('cut-outs')!.keyAt, 'cut-outs are for motifs');
+  }
   if (what.kind === 'overlay' && moving) {
     r.fault(moving.keyAt, `${moving.key} is for motifs: an overlay lies where its panel is`, {
       hint: 'a strip of it has offset, from and shift',
     });
   }
-  if (what.kind === 'motif' && !f.get('to')) paperFaults(c, what, f);
+  if (what.kind === 'motif' && !f.get('to')) motifFaults(c, what, f, more);
   else if (what.kind === 'overlay' && f.pair('to'))
     r.fault(f.pair('to')!.keyAt, 'to: is for a motif with text on it');
   const each = what.kind === 'motif' ? readGreetings(c, f, what) : undefined;
   if (what.kind === 'motif' && each) {
-    paperFaults(
+    motifFaults(
       c,
       { ...what, what: { ...what.what, values: { ...what.what.values, ...each[0] } } },
       f,
+      more,
     );
   }
   if (r.faults.length > before) return undefined;
@@ -182,6 +196,10 @@ function readFields(
     ...(mirror ? { mirror } : {}),
     ...(repeat ? { repeat } : {}),
     ...(over ? { over } : {}),
+    ...(shadow && { shadow }),
+    ...(cutOuts && { cutOuts }),
+    ...(lift !== undefined && { lift }),
+    ...(leastWidth !== undefined && { leastWidth }),
   };
   return { decoration: whole, at: f.at, on: on?.at ?? f.at, to: f.get('to')?.at };
 }

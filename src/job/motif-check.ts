@@ -1,6 +1,9 @@
 /** Motifs and patterns drawn once while the job is read, so that what they refuse is told at its place. */
 import { find, type Pattern } from '../contracts.js';
+import type { CutOutSpec } from '../model.js';
+import { cutThrough, keepLeastWidth } from '../motifs/index.js';
 import { ParamError } from '../params.js';
+import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import type { MotifAsk } from './asked.js';
 import type { Context } from './context.js';
 import type { Span } from './fault.js';
@@ -8,17 +11,35 @@ import { didYouMean } from './nearest.js';
 import { cut, type Fields, listed } from './reading.js';
 import { type Params, tellParamError } from './values.js';
 
-/** The papers of a motif's layers; those that a job gives a stock for must be among them. */
-export function paperFaults(c: Context, asked: MotifAsk, f: Fields): void {
+/** What a decoration asks of its motif's layers. */
+interface LayersAsked {
+  readonly cutOuts: readonly CutOutSpec[] | undefined;
+  readonly leastWidth: number | undefined;
+}
+
+/** What the motif refuses, and what its layers do not keep; and the papers that a job gives a stock for:
+ *  they must be among those of the layers. */
+export function motifFaults(c: Context, asked: MotifAsk, f: Fields, more: LayersAsked): void {
   const { r, library } = c;
   const motif = find(library.motifs, asked.what.motif);
   if (!motif || !library.tools || !asked.sound) return;
   let papers: string[];
+  const { cutOuts, leastWidth } = more;
   try {
-    papers = motif.build(asked.what.values, library.tools).map(layer => layer.paper);
+    const layers = motif.build(asked.what.values, library.tools);
+    papers = layers.map(layer => layer.paper);
+    // Every motif keeps the usual one, or refuses: a law of the tests.
+    if (leastWidth !== undefined && leastWidth > LEAST_WIDTH_MM) {
+      keepLeastWidth(motif, asked.what.values, layers, leastWidth, library.tools);
+    }
+    const least = leastWidth ?? LEAST_WIDTH_MM;
+    if (cutOuts) cutThrough(layers, cutOuts, library.motifs, library.tools, least);
   } catch (error) {
     if (!(error instanceof ParamError)) throw error;
-    tellParamError(r, error, asked.places.get(error.param) ?? asked.at, motif);
+    const own = { 'cut-outs': 'cut-outs', through: 'cut-outs', leastWidth: 'least-width' };
+    const key = own[error.param as keyof typeof own];
+    const at = asked.places.get(error.param) ?? f.pair(key ?? '')?.keyAt ?? asked.at;
+    tellParamError(r, error, at, motif);
     return;
   }
   const known = [...new Set(['main', ...papers])];

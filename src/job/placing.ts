@@ -65,14 +65,14 @@ const partsOf = (c: Context, entry: Entry): readonly Entry[] | undefined =>
       ? entry.items
       : listOf(c.r, entry, 'at', 2);
 
-/** `[1/2, -1/4]` or `1/2, -1/4`: from the panel's middle, x then y. */
-export function pointOf(c: Context, entry: Entry): Point | undefined {
+/** `[1/2, -1/4]` or `1/2, -1/4`: x then y; `at` is from the panel's middle. */
+export function pointOf(c: Context, entry: Entry, what = 'at'): Point | undefined {
   const parts = partsOf(c, entry);
   if (parts?.length !== 2)
-    return c.r.fault(entry.at, 'at needs two lengths, x and y', {
-      hint: 'for instance  at: [0, 1/4]',
+    return c.r.fault(entry.at, `${what} needs two lengths, x and y`, {
+      hint: `for instance  ${what}: [0, 1/4]`,
     });
-  const [x, y] = parts.map((e, i) => lengthOf(c.r, e, `at (${'xy'[i]})`, AWAY));
+  const [x, y] = parts.map((e, i) => lengthOf(c.r, e, `${what} (${'xy'[i]})`, AWAY));
   return x === undefined || y === undefined ? undefined : [x, y];
 }
 

@@ -5,6 +5,7 @@
 import type { Convention, Cutter, Design, FormatId } from '../model.js';
 import type { PlacedItem } from './asked.js';
 import { type Context, type Library, presetOrOwn, readPapers } from './context.js';
+import { leastWidthOf } from './decoration-layers.js';
 import { type Document, type Entry, readDocument } from './document.js';
 import { type Fault, inOrder, type Source, type Span } from './fault.js';
 import { readItems } from './items.js';
@@ -55,6 +56,7 @@ const KEYS = [
   'formats',
   'bleed',
   'print-margin',
+  'least-width',
   'stock',
   'stocks',
   'decorations',
@@ -116,7 +118,8 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     ask(f, 'print-margin', e => lengthOf(r, e, 'print-margin', PRINT_MARGIN_MM)) ??
     STANDARD.printMargin;
   const papers = readPapers(r, library, f.get('stocks'), f.get('stock'));
-  const c: Context = { r, library, papers, cutter };
+  const leastWidth = ask(f, 'least-width', e => leastWidthOf(r, e));
+  const c: Context = { r, library, papers, cutter, leastWidth };
   const placed = readItems(c, f);
   if (!cutter || !convention || name === undefined) return undefined;
   const design: Design = {

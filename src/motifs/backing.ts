@@ -9,15 +9,27 @@ import {
 } from '../geom/index.js';
 import type { Layer, Path } from '../model.js';
 
+/** `soft`: round, and clefts up to twice as deep as the reveal are filled in a round sweep as well. */
+export type BackingJoin = OffsetJoin | 'soft';
+
+/** How much farther out a soft outline goes before it comes back, as a part of the reveal. */
+const SOFT = 1.6;
+
 /**
  * An outline moved outward by `delta` mm, without holes: what it encloses is paper. Lines and arcs
  * stay so where the outline has only these. Round joins, or mitred ones (a mitre over three
  * offsets long is rounded: a spike of paper tears).
  */
-export function outwardOf(outline: Path, delta: number, join: OffsetJoin = 'round'): Path {
+export function outwardOf(outline: Path, delta: number, join: BackingJoin = 'round'): Path {
   const path = counterClockwise(outline);
   if (!(delta >= 0)) throw new RangeError(`not outward: ${delta} mm`);
   if (delta === 0) return path;
+  if (join === 'soft') {
+    const far = outwardOf(path, delta * (1 + SOFT));
+    return largest(
+      offsetRegions([{ outer: far, holes: [] }], -delta * SOFT, 'round').map(r => r.outer),
+    );
+  }
   const exact = offsetExactly(path, delta, join);
   if (exact) return exact;
   return largest(offsetRegions([{ outer: path, holes: [] }], delta, join).map(r => r.outer));
@@ -27,7 +39,7 @@ export function outwardOf(outline: Path, delta: number, join: OffsetJoin = 'roun
  *  beyond the one in front of it. */
 export function backingOutlines(
   outline: Path,
-  backings: readonly { readonly reveal: number; readonly join?: OffsetJoin }[],
+  backings: readonly { readonly reveal: number; readonly join?: BackingJoin }[],
 ): Path[] {
   let total = 0;
   return backings.map(({ reveal, join }) => {

@@ -1,7 +1,7 @@
 /** What cut-outs do to the paper around them. */
-import { offsetRegions, windingOf } from '../geom/index.js';
+import { windingOf } from '../geom/index.js';
 import type { Layer } from '../model.js';
-import { LEAST_WIDTH_MM } from '../units/tolerances.js';
+import { narrowPlace } from './least-width.js';
 
 /** Closed cuts inside a cut-out leave islands, which fall out of the piece. */
 function islandsOf({ holes, strokes }: Layer): number {
@@ -11,14 +11,12 @@ function islandsOf({ holes, strokes }: Layer): number {
   ).length;
 }
 
-/** Whether paper is narrower somewhere than `LEAST_WIDTH_MM`: moved inward by half of that on
- *  every side it parts, or is gone. */
-function isFrail({ outline, holes }: Layer): boolean {
-  return offsetRegions([{ outer: outline, holes }], -LEAST_WIDTH_MM / 2, 'round').length !== 1;
-}
-
 /** Warnings about layers with cut-outs: letters whose middles fall out, and paper that tears. */
-export function cutOutWarnings(layers: readonly Layer[], what: string): string[] {
+export function cutOutWarnings(
+  layers: readonly Layer[],
+  what: string,
+  leastWidth: number,
+): string[] {
   const pierced = layers.filter(l => l.holes.length > 0);
   const warnings: string[] = [];
   const islands = pierced.reduce((sum, l) => sum + islandsOf(l), 0);
@@ -29,9 +27,9 @@ export function cutOutWarnings(layers: readonly Layer[], what: string): string[]
         'or draw or print the text',
     );
   }
-  if (pierced.some(isFrail)) {
+  if (pierced.some(l => narrowPlace(l, leastWidth) === 'neck')) {
     warnings.push(
-      `${what}: the cut-outs leave paper narrower than ${LEAST_WIDTH_MM} mm, which tears; ` +
+      `${what}: the cut-outs leave paper narrower than ${leastWidth} mm, which tears; ` +
         'make it larger, or draw or print the text',
     );
   }

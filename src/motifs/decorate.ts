@@ -1,8 +1,9 @@
 /** From one decoration to the pieces that make it, and where each of them goes on its panel. */
 import type { MotifTools } from '../contracts.js';
-import { compose, IDENTITY, transform } from '../geom/index.js';
-import type { Affine, Decoration, Layer, Panel, Path, Piece } from '../model.js';
+import { compose, IDENTITY, transform, translation } from '../geom/index.js';
+import type { Affine, Decoration, Layer, Panel, Path, Piece, Point } from '../model.js';
 import { ParamError } from '../params.js';
+import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { printed } from './art.js';
 import { cutOutWarnings } from './cut-outs.js';
 import { legibilityWarnings } from './legible.js';
@@ -91,15 +92,15 @@ export function decorationPieces(
   const pieces = merged(sets, versions, what);
   const [own] = sets;
   const placed = frames.flatMap(at =>
-    own!.map(({ id, layer }): PlacedPiece => {
+    own!.map(({ id, lift, aside: [x, y] }): PlacedPiece => {
       const piece =
         pieces.find(p => p.id === id) ?? pieces.find(p => p.id === numbered(id, 0, decoration));
       return {
         piece: piece!.id,
         panel: panel?.id,
         face: decoration.face,
-        at,
-        lift: layer?.lift ?? 0,
+        at: compose(translation(panel && decoration.face === 'outside' ? -x : x, y), at),
+        lift,
       };
     }),
   );
@@ -122,11 +123,17 @@ const distinct = (paths: readonly Path[]): Path[] => [
 
 interface OwnPiece extends Piece {
   readonly layer: Layer | undefined;
+  /** Height of the foam under it, mm. */
+  readonly lift: number;
+  /** How far it is moved from the others, as seen on the face, mm. */
+  readonly aside: Point;
 }
+
+const IN_PLACE: Point = [0, 0];
 
 function piecesOf(
   decoration: Decoration,
-  { fronts, behind }: Version,
+  { fronts, behind, widest }: Version,
   { bleed, count, itemName }: DecorateOptions,
 ): readonly OwnPiece[] {
   const { name } = decoration;
@@ -142,10 +149,12 @@ function piecesOf(
       holes,
       strokes: [],
       layer: undefined,
+      lift: backing.lift ?? 0,
+      aside: IN_PLACE,
       ...(art && { art }),
     };
   });
-  const own = fronts.map(({ layer, art: spec }): OwnPiece => {
+  const own = fronts.map(({ layer, art: spec }, i): OwnPiece => {
     const art = printed(layer.fills, spec, layer.outline, bleed);
     return {
       id: `${name}-${layer.id}`,
@@ -156,10 +165,29 @@ function piecesOf(
       holes: layer.holes,
       strokes: layer.strokes,
       layer,
+      lift: (i === 0 ? decoration.lift : undefined) ?? layer.lift,
+      aside: IN_PLACE,
       ...(art && { art }),
     };
   });
-  return [...backings.reverse(), ...own];
+  const { shadow } = decoration;
+  const dark: OwnPiece[] = shadow
+    ? [
+        {
+          id: `${name}-shadow`,
+          title: `${itemName}: ${name}, shadow`,
+          stock: shadow.stock,
+          count,
+          outline: widest,
+          holes: [],
+          strokes: [],
+          layer: undefined,
+          lift: 0,
+          aside: shadow.by,
+        },
+      ]
+    : [];
+  return [...dark, ...backings.reverse(), ...own];
 }
 
 const numbered = (id: string, version: number, { name }: Pick<Decoration, 'name'>) =>
@@ -171,7 +199,7 @@ function merged(
   versions: readonly Version[],
   what: string,
 ): Piece[] {
-  const bare = ({ layer: _, ...piece }: OwnPiece): Piece => piece;
+  const bare = ({ layer: _, lift: _l, aside: _a, ...piece }: OwnPiece): Piece => piece;
   const [first] = sets;
   if (sets.length === 1) return first!.map(bare);
   const shape = ({ outline, holes, strokes, art }: Piece) =>
@@ -218,6 +246,7 @@ function warningsOf(
     ...cutOutWarnings(
       fronts.map(f => f.layer),
       said,
+      decoration.leastWidth ?? LEAST_WIDTH_MM,
     ),
   ];
 }

@@ -10,7 +10,9 @@ import {
 } from '../geom/index.js';
 import type { ArtSpec, Decoration, Layer, Panel, ParamValues, Path, Region } from '../model.js';
 import { fillParams, ParamError } from '../params.js';
+import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { backingOutlines, footprint } from './backing.js';
+import { cutThrough } from './cut-through.js';
 import { turnedOver } from './figure.js';
 import { MOTIFS } from './list.js';
 import { type Dot, overlayFor } from './overlay.js';
@@ -44,7 +46,9 @@ export function versionOf(
     const names = MOTIFS.map(m => m.id).join(', ');
     throw new ParamError('motif', what.motif, `one of ${names}`, 'choose one of these');
   }
-  const built = motif.build(fillParams(motif.params, { ...what.values, ...own }), tools);
+  const whole = motif.build(fillParams(motif.params, { ...what.values, ...own }), tools);
+  const least = decoration.leastWidth ?? LEAST_WIDTH_MM;
+  const built = cutThrough(whole, decoration.cutOuts ?? [], MOTIFS, tools, least);
   const layers = decoration.mirror ? built.map(turnedOver) : built;
   const behind = backingOutlines(footprint(layers), decoration.backings).map(outer => ({
     outer,

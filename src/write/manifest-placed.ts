@@ -11,6 +11,8 @@ export interface ManifestPlaced {
   readonly face: 'inside' | 'outside';
   /** From the piece's frame to the net's: x' = a x + c y + e, y' = b x + d y + f (mm). */
   readonly at: readonly number[];
+  /** Foam where it is lifted; glue, or tape, where it lies flat. */
+  readonly adhesive: 'glue' | 'foam';
   /** Height of the foam under it, mm. */
   readonly liftMm: number;
 }
@@ -23,6 +25,7 @@ export const placedEntry = (item: string, d: Decal): ManifestPlaced => ({
   panel: d.panel,
   face: d.side,
   at: d.at.map(v => rounded(v, 6)),
+  adhesive: d.lift > 0 ? 'foam' : 'glue',
   liftMm: rounded(d.lift, 3),
 });
 
@@ -34,6 +37,7 @@ export const CHECK_PLACED = list(
     panel: text(),
     face: oneOf('inside', 'outside'),
     at: list(number()),
+    adhesive: oneOf('glue', 'foam'),
     liftMm: number(0),
   }),
 );

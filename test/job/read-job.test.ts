@@ -92,6 +92,10 @@ describe('a job with one of everything', () => {
       [IN / 8, 'brown', undefined],
       [IN / 4, 'own', 'specks'],
     ]);
+    expect(all[3]!.backings[1]).toMatchObject({ join: 'soft', lift: 1 });
+    expect(all[3]).toMatchObject({ shadow: { by: [1, -1], stock: 'plum' }, lift: 2 });
+    // The job's own least width, and one of this decoration's.
+    expect([all[2]!.leastWidth, all[3]!.leastWidth]).toEqual([1, 0.8]);
     expect(all[4]!.art!.palette).toEqual(['#FFFFFF', '#000000']);
   });
 

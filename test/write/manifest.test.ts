@@ -91,7 +91,7 @@ const NET = netEntry({
     },
   ],
 });
-const PLACED = placedEntry('pear', {
+const DECAL = {
   piece: SHEET.placements[0]!.piece,
   net: 'box',
   panel: 'lid',
@@ -99,7 +99,8 @@ const PLACED = placedEntry('pear', {
   at: [-1, 0, 0, 1, 12.00000004, 30],
   colour: '#c8a97e',
   lift: 2,
-});
+} as const;
+const PLACED = placedEntry('pear', DECAL);
 const FACTS: ManifestFacts = {
   version: '0.1.0',
   job: 'orchard-fair',
@@ -117,6 +118,14 @@ const FACTS: ManifestFacts = {
 };
 
 describe('the manifest', () => {
+  it('says foam of a piece that is lifted, and glue of one that lies flat', () => {
+    expect(PLACED).toMatchObject({ adhesive: 'foam', liftMm: 2 });
+    expect(placedEntry('pear', { ...DECAL, lift: 0 })).toMatchObject({
+      adhesive: 'glue',
+      liftMm: 0,
+    });
+  });
+
   it('is read back as it was written, the same text for the same facts', () => {
     const text = manifestText(FACTS);
     expect(manifestText(structuredClone(FACTS))).toBe(text);
