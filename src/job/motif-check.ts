@@ -36,7 +36,7 @@ export function motifFaults(c: Context, asked: MotifAsk, f: Fields, more: Layers
     if (cutOuts) cutThrough(layers, cutOuts, library.motifs, library.tools, least);
   } catch (error) {
     if (!(error instanceof ParamError)) throw error;
-    const own = { 'cut-outs': 'cut-outs', through: 'cut-outs', leastWidth: 'least-width' };
+    const own = { 'cut-outs': 'cut-outs', through: 'cut-outs', 'least-width': 'least-width' };
     const key = own[error.param as keyof typeof own];
     const at = asked.places.get(error.param) ?? f.pair(key ?? '')?.keyAt ?? asked.at;
     tellParamError(r, error, at, motif);

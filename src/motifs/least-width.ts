@@ -47,7 +47,7 @@ export function keepLeastWidth(
   const size = values.size as number;
   const wider = widerThatKeeps(motif, values, least, tools);
   throw new ParamError(
-    'leastWidth',
+    'least-width',
     least,
     `less: at a size of ${Number(size.toFixed(2))} mm the layer "${found.layer.id}" of ` +
       `${motif.id} has a ${found.place} narrower than that`,
