@@ -18,15 +18,28 @@ import {
 import type { MotifTools } from './contracts.js';
 import { netPiece } from './fold/index.js';
 import { roundingWords } from './guide/index.js';
-import type { Closure, Decal, Design, Drawing, Item, Net, Pass, Piece, Sheet } from './model.js';
+import type {
+  Blade,
+  Closure,
+  Convention,
+  Decal,
+  Design,
+  Drawing,
+  Item,
+  Net,
+  Pass,
+  Piece,
+  Sheet,
+} from './model.js';
 import {
   collisionWarnings,
   type Decorated,
   decorationPieces,
   type OnFace,
 } from './motifs/index.js';
+import { carry, type Move } from './register/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
-import { planSheet, type SheetReport } from './tool/index.js';
+import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
 import { CUT_WRITERS, type PdfFonts, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
 
 /** What a run works with beside the design. */
@@ -111,6 +124,27 @@ export async function makeSheet(
   const driven = drawing(item, sheet, passes, 'driven');
   const files = await write(item, sheet, { drawn, driven }, design, kit);
   return { sheet, report, files };
+}
+
+/** The cut files of a sheet whose print lies elsewhere: `drawn` moved, then driven anew, since the
+ *  blade's way round a corner does not follow the move. */
+export function alignedFiles(
+  drawn: Drawing,
+  move: Move,
+  blade: Blade,
+  convention: Convention,
+): { readonly files: readonly { extension: string; text: string }[]; readonly tip?: TipError } {
+  const layers = drawn.layers.map(layer => ({
+    ...layer,
+    paths: layer.paths.map(path => carry(path, move)),
+  }));
+  const { layers: driven, tip } = driveLayers(layers, blade);
+  const drawing = { ...drawn, name: `${drawn.name} aligned`, layers: driven };
+  const files = CUT_WRITERS.map(w => ({
+    extension: w.extension,
+    text: w.write(drawing, convention),
+  }));
+  return { files, ...(tip ? { tip } : {}) };
 }
 
 // ---- The stages --------------------------------------------------------------------------------

@@ -1,25 +1,11 @@
 /** Reads cut files and tells what is in them. Beside a file of ours it finds the manifest and the
  *  drawing as it was before the blade was allowed for, so the blade's tip can be followed. */
-import { readFileSync, statSync } from 'node:fs';
-import { basename, dirname, extname, join, relative, resolve, sep } from 'node:path';
-import type { Drawing } from '../model.js';
+import { basename, extname, resolve } from 'node:path';
 import { type InspectReport, inspectDrawing } from '../tool/index.js';
 import { parseLength } from '../units/length.js';
-import {
-  type Manifest,
-  parseManifest,
-  ReadError,
-  type Reading,
-  readDrawingJson,
-  readDxf,
-  readSvg,
-} from '../write/index.js';
+import { ReadError, type Reading, readDxf, readSvg } from '../write/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
-
-/** Larger files are refused before they are read. */
-const MOST_FILE_BYTES = 32e6;
-/** A manifest stands in the job's folder, one above the item's. */
-const FOLDERS_UP = 3;
+import { readText, sheetOf } from './our-sheet.js';
 
 export interface InspectOptions {
   readonly blade?: string | undefined;
@@ -63,7 +49,7 @@ async function inspectFile(
   const path = resolve(cwd, file);
   try {
     const reading = await readCutFile(path);
-    const ours = ourSheet(path);
+    const ours = bladeOf(path);
     const bladeOffset = blade ?? ours?.bladeOffset;
     const report = inspectDrawing(reading.drawing, {
       ...(bladeOffset === undefined ? {} : { bladeOffset }),
@@ -91,55 +77,12 @@ async function readCutFile(path: string): Promise<Reading> {
   }
 }
 
-function readText(path: string): string {
-  const stat = statSync(path, { throwIfNoEntry: false });
-  if (!stat) throw new InputError('there is no such file');
-  if (!stat.isFile()) throw new InputError('that is not a file');
-  if (stat.size > MOST_FILE_BYTES) {
-    const mb = (stat.size / 1e6).toFixed(0);
-    throw new InputError(
-      `${mb} MB is more than the ${MOST_FILE_BYTES / 1e6} MB that are read: simplify the drawing`,
-    );
-  }
-  return readFileSync(path, 'utf8');
-}
-
-/** What the manifest knows of a cut file of ours. */
-function ourSheet(
-  path: string,
-): { readonly bladeOffset: number; readonly intended: Drawing | undefined } | undefined {
-  let folder = dirname(path);
-  for (let i = 0; i < FOLDERS_UP; i++) {
-    const manifest = manifestIn(folder);
-    if (manifest) {
-      const name = relative(folder, path).split(sep).join('/');
-      if (!manifest.files.some(f => f.path === name)) return undefined;
-      const base = name.replace(/\.cut\.\w+$/, '');
-      const sheet = manifest.sheets.find(s => `${s.item}/${s.id}` === base);
-      if (!sheet) return undefined;
-      const before = join(folder, `${base}.drawing.json`);
-      const intended = statSync(before, { throwIfNoEntry: false })?.isFile()
-        ? readDrawingJson(readText(before))
-        : undefined;
-      // Where the cutter compensates, the file is the drawing, and the blade is the cutter's matter.
-      return sheet.compensatedBy === 'file'
-        ? { bladeOffset: sheet.bladeOffsetMm, intended }
-        : undefined;
-    }
-    folder = dirname(folder);
-  }
-  return undefined;
-}
-
-function manifestIn(folder: string): Manifest | undefined {
-  const path = join(folder, 'manifest.json');
-  if (!statSync(path, { throwIfNoEntry: false })?.isFile()) return undefined;
-  try {
-    return parseManifest(readText(path));
-  } catch (error) {
-    if (error instanceof ReadError) return undefined;
-    throw error;
-  }
+/** What is known of the blade that a cut file of ours was made for. */
+function bladeOf(path: string) {
+  const ours = sheetOf(path);
+  // Where the cutter compensates, the file is the drawing, and the blade is the cutter's matter.
+  if (ours?.sheet.compensatedBy !== 'file' || !ours.listed) return undefined;
+  return { bladeOffset: ours.sheet.bladeOffsetMm, intended: ours.drawn() };
 }
 
 function reportText({ file, report, notes, unreadable }: Inspected): string {

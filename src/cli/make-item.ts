@@ -52,6 +52,7 @@ export async function makeItem(
         tipError: (tip?.compensated ?? tip?.uncompensated)?.max ?? 0,
         compensatedBy: design.cutter.blade.compensatedBy,
         bladeOffset: design.cutter.blade.offset,
+        overcut: design.cutter.blade.overcut,
         warnings: made.report.warnings,
       }),
     );

@@ -152,6 +152,7 @@ async function makeAll({
     version: environment.version,
     job: design.name,
     title: design.title,
+    convention: design.convention.id,
     files: [...(old?.files ?? []), ...files],
     sheets: [...(old?.sheets ?? []), ...sheets],
     closures: [...(old?.closures ?? []), ...closures],

@@ -1,4 +1,5 @@
 import { Command, CommanderError } from '@commander-js/extra-typings';
+import { alignCommand } from './align.js';
 import { batchCommand } from './batch.js';
 import { boxCommand } from './box.js';
 import { decorCommand } from './decor.js';
@@ -28,7 +29,8 @@ export async function runProgram(
     .addCommand(decorCommand(environment, report))
     .addCommand(listCommand(environment, report))
     .addCommand(showCommand(environment, report))
-    .addCommand(inspectCommand(environment, report));
+    .addCommand(inspectCommand(environment, report))
+    .addCommand(alignCommand(environment, report));
   // Settings do not reach commands that were added whole: each is told.
   for (const command of [program, ...program.commands]) {
     command.exitOverride().configureOutput({

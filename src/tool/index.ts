@@ -1,5 +1,6 @@
 export * from './clean.js';
 export * from './compensate.js';
+export * from './drive.js';
 export * from './inspect.js';
 export * from './order.js';
 export * from './perforate.js';

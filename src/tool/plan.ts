@@ -4,6 +4,7 @@ import { type Cutter, OPERATIONS, type Operation, type Pass, type Stroke } from 
 import { FIT_MM, TIP_MM } from '../units/tolerances.js';
 import { type CleanReport, cleanPaths } from './clean.js';
 import { compensatePaths } from './compensate.js';
+import { BY_BLADE } from './drive.js';
 import { orderPaths } from './order.js';
 import { dashesOf, PERFORATION, type Perforation } from './perforate.js';
 import { type TipError, tipError } from './tip-error.js';
@@ -46,8 +47,6 @@ export interface SheetPlan {
   readonly report: SheetReport;
 }
 
-/** Operations that the swivelling blade does. */
-const BLADE: ReadonlySet<Operation> = new Set(['perforate', 'cut']);
 /** A closed cut begins on a straight run at least this long, mm, where it has one: long enough for
  *  the blade to be in line again before the next corner (5 offsets of 0.5 mm, both sides). */
 const LEAD_IN_MM = 5;
@@ -70,7 +69,7 @@ export function planSheet(
   let at: Point = [0, 0];
   let heading: number | undefined;
   let wakeUp: Path | undefined;
-  if (inFile && options.sheet && strokes.some(s => BLADE.has(s.operation))) {
+  if (inFile && options.sheet && strokes.some(s => BY_BLADE.has(s.operation))) {
     const all = strokes.filter(s => s.path.segments.length > 0).map(s => s.path);
     wakeUp = wakeUpCut(all, options.sheet, cutter.margin, blade.offset);
   }
@@ -87,12 +86,12 @@ export function planSheet(
       drawn = orderPaths(clean.paths, { from: at, contours, leadIn }).paths;
     }
     if (operation === 'perforate') drawn = drawn.flatMap(path => dashesOf(path, perforation));
-    if (waking && BLADE.has(operation) && drawn.length > 0) {
+    if (waking && BY_BLADE.has(operation) && drawn.length > 0) {
       drawn = [waking, ...drawn];
       waking = undefined;
     }
     let driven = drawn;
-    if (inFile && BLADE.has(operation)) {
+    if (inFile && BY_BLADE.has(operation)) {
       const made = compensatePaths(drawn, blade, heading);
       driven = made.driven;
       heading = made.headingAfter;
@@ -101,7 +100,7 @@ export function planSheet(
     at = endOf(driven.at(-1)!);
     passes.push({ operation, drawn, driven });
   }
-  const byBlade = passes.filter(p => BLADE.has(p.operation));
+  const byBlade = passes.filter(p => BY_BLADE.has(p.operation));
   const tip =
     options.simulate !== false && byBlade.length > 0 ? tipOf(byBlade, cutter, wakeUp) : undefined;
   const travelAfter = travel(passes.flatMap(p => p.driven));

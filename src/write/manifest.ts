@@ -44,6 +44,9 @@ export interface ManifestSheet {
   readonly tipErrorMm: number;
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffsetMm: number;
+  readonly overcutMm: number;
+  /** Register marks, by where they stand on the sheet. */
+  readonly marks: readonly { readonly name: string; readonly at: readonly number[] }[];
   readonly warnings: readonly string[];
   readonly placements: readonly ManifestPlacement[];
 }
@@ -61,6 +64,8 @@ export interface Manifest {
   readonly foldwright: string;
   readonly job: string;
   readonly title: string;
+  /** The stroke convention of the cut files. */
+  readonly convention: string;
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
@@ -87,6 +92,7 @@ export interface SheetFacts {
   readonly tipError: number;
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffset: number;
+  readonly overcut: number;
   readonly warnings: readonly string[];
 }
 
@@ -96,6 +102,7 @@ export interface ManifestFacts {
   readonly version: string;
   readonly job: string;
   readonly title: string;
+  readonly convention: string;
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
@@ -134,6 +141,8 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     tipErrorMm: rounded(s.tipError, 6),
     compensatedBy: s.compensatedBy,
     bladeOffsetMm: rounded(s.bladeOffset, 4),
+    overcutMm: rounded(s.overcut, 4),
+    marks: s.sheet.marks.map(({ name, at }) => ({ name, at: at.map(v => rounded(v, 6)) })),
     warnings: s.warnings,
     placements: s.sheet.placements.map(({ piece, at }) => ({
       piece: piece.id,
@@ -153,6 +162,7 @@ function buildManifest(facts: ManifestFacts): Manifest {
     foldwright: facts.version,
     job: facts.job,
     title: facts.title,
+    convention: facts.convention,
     files,
     sheets,
     closures: facts.closures.map(c => ({
@@ -193,12 +203,20 @@ const PATH_IN_FOLDER =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is refused
   /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
 
-/** Manifests of our first runs say nothing of nets, later ones nothing of decorations. */
-const withNets = (value: unknown): unknown => {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
-  const nets = 'nets' in value ? {} : { laws: [], nets: [] };
-  return { ...value, ...nets, ...('placed' in value ? {} : { placed: [] }) };
-};
+/** Manifests of our first runs say less. */
+const OLDER = { convention: 'okabe-ito', placed: [] };
+const BEFORE_NETS = { laws: [], nets: [] };
+const OLDER_SHEET = { overcutMm: 0, marks: [] };
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+function grown(value: unknown): unknown {
+  if (!isObject(value)) return value;
+  const { sheets } = value;
+  const all = Array.isArray(sheets)
+    ? sheets.map(s => (isObject(s) ? { ...OLDER_SHEET, ...s } : s))
+    : sheets;
+  return { ...OLDER, ...('nets' in value ? {} : BEFORE_NETS), ...value, sheets: all };
+}
 
 const strings = list(text());
 const CHECK = (value: unknown, where: string): Manifest => {
@@ -206,6 +224,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
     foldwright: text(/^\d+\.\d+\.\d+/, 'a version'),
     job: text(),
     title: text(),
+    convention: text(),
     files: list(
       object({
         path: text(PATH_IN_FOLDER, 'a path inside the folder'),
@@ -229,6 +248,8 @@ const CHECK = (value: unknown, where: string): Manifest => {
         tipErrorMm: number(0),
         compensatedBy: oneOf('file', 'cutter'),
         bladeOffsetMm: number(0),
+        overcutMm: number(0),
+        marks: list(object({ name: text(), at: list(number()) })),
         warnings: strings,
         placements: list(object({ piece: text(), title: text(), at: list(number()) })),
       }),
@@ -248,7 +269,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
     placed: CHECK_PLACED,
     totals: object({ sheets: count, pieces: count, seconds: number(0), paperM2: number(0) }),
     warnings: strings,
-  })(withNets(value), where);
+  })(grown(value), where);
   const seen = new Set<string>();
   for (const [i, { path }] of manifest.files.entries()) {
     // On some disks two names that differ in case are one file.

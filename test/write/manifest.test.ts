@@ -61,6 +61,7 @@ const SHEET_FACTS: SheetFacts = {
   tipError: 0.0031415926,
   compensatedBy: 'file',
   bladeOffset: 0.25,
+  overcut: 0.5,
   warnings: ['grain runs across'],
 };
 const edge = openPath([0, 0], [line([10, 0])]);
@@ -105,6 +106,7 @@ const FACTS: ManifestFacts = {
   version: '0.1.0',
   job: 'orchard-fair',
   title: 'Orchard fair',
+  convention: 'okabe-ito',
   files: [
     fileEntry('pear/kraft-1.cut.svg', bytes('abc'), 'cut file'),
     fileEntry('apple/kraft-1.cut.dxf', bytes(''), 'cut file'),

@@ -1,0 +1,140 @@
+/** Reads what was measured, tells how the sheet lies, and writes its cut files to fit. */
+import { existsSync, renameSync, writeFileSync } from 'node:fs';
+import { basename, relative, resolve } from 'node:path';
+import { type Measured, readMisses, readPositions } from '../job/index.js';
+import type { Point } from '../model.js';
+import { alignedFiles } from '../pipeline.js';
+import {
+  type Alignment,
+  align,
+  distortionAt,
+  distortionWords,
+  type Model,
+  type Sighting,
+} from '../register/index.js';
+import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
+import { type OurSheet, readText, sheetOf } from './our-sheet.js';
+import { readPresets } from './preset-files.js';
+
+export interface AlignCommandOptions {
+  readonly miss?: string | undefined;
+  readonly marks?: string | undefined;
+  readonly precision: number;
+  readonly model?: Model | undefined;
+  readonly force?: true | undefined;
+  readonly check?: true | undefined;
+  readonly json?: true | undefined;
+}
+
+export function alignSheet(
+  file: string,
+  options: AlignCommandOptions,
+  environment: Environment,
+): ExitCode {
+  const path = resolve(environment.cwd, file);
+  if (!existsSync(path)) throw new InputError(`${file}: there is no such file.`);
+  const ours = sheetOf(path);
+  if (!ours) {
+    throw new InputError(
+      `${file}: no manifest near it knows this sheet. Name a file that a batch wrote, where the batch wrote it.`,
+    );
+  }
+  const sightings = sightingsOf(ours, options, environment);
+  const { precision, model } = options;
+  const result = align(sightings, { precision, ...(model ? { model } : {}) });
+  if ('refused' in result) throw new InputError(`${file}: ${result.refused}`);
+  const drawing = ours.drawn();
+  if (!drawing) {
+    throw new InputError(
+      `${basename(ours.base)}.drawing.json is gone: make the batch again first.`,
+    );
+  }
+  const { widthMm, heightMm } = ours.sheet;
+  const how = distortionWords(distortionAt(result.move, [widthMm / 2, heightMm / 2]));
+  const convention = readPresets(environment).get('convention', ours.manifest.convention);
+  if (!('value' in convention)) {
+    throw new InputError(`the convention ${ours.manifest.convention} is not among the presets.`);
+  }
+  const { compensatedBy, bladeOffsetMm: offset, overcutMm: overcut } = ours.sheet;
+  const made = alignedFiles(
+    drawing,
+    result.move,
+    { compensatedBy, offset, overcut },
+    convention.value,
+  );
+  const written: string[] = [];
+  if (!options.check) {
+    const targets = made.files.map(f => `${ours.base}.aligned.cut.${f.extension}`);
+    const there = targets.find(t => existsSync(t));
+    if (there && !options.force) {
+      throw new InputError(
+        `${relative(environment.cwd, there)} is there already. Add --force to write over it.`,
+      );
+    }
+    made.files.forEach(({ text }, i) => {
+      const target = targets[i]!;
+      writeFileSync(`${target}.part`, text);
+      renameSync(`${target}.part`, target);
+      written.push(relative(environment.cwd, target));
+    });
+  }
+  const tipError = made.tip?.max;
+  environment.out(
+    options.json
+      ? JSON.stringify({ how, ...result, tipError, written }, undefined, 2)
+      : wordsOf(result, how, tipError, written),
+  );
+  return EXIT.good;
+}
+
+function sightingsOf(
+  { sheet }: OurSheet,
+  { miss, marks }: AlignCommandOptions,
+  { cwd }: Environment,
+): Sighting[] {
+  const places = new Map(sheet.marks.map(m => [m.name, m.at as unknown as Point]));
+  const names = [...places.keys()];
+  if (names.length === 0) {
+    throw new InputError(`${sheet.id} has no register marks: it is not printed before it is cut.`);
+  }
+  if (miss === undefined && marks === undefined) {
+    throw new InputError(
+      `Nothing was measured. Give --miss or --marks; the marks are ${names.join(', ')}.`,
+    );
+  }
+  const read =
+    miss !== undefined ? readMisses(miss, names) : readPositions(textOf(marks!, cwd), names);
+  if ('fault' in read)
+    throw new InputError(`--${miss !== undefined ? 'miss' : `marks ${marks}`}: ${read.fault}`);
+  return read.value.map(({ name, by }: Measured): Sighting => {
+    const at = places.get(name)!;
+    return { name, at, seen: miss !== undefined ? [at[0] + by[0], at[1] + by[1]] : by };
+  });
+}
+
+function textOf(file: string, cwd: string): string {
+  try {
+    return readText(resolve(cwd, file));
+  } catch (error) {
+    if (error instanceof InputError) throw new InputError(`--marks ${file}: ${error.message}.`);
+    throw error;
+  }
+}
+
+function wordsOf(
+  { why, residuals, warnings }: Alignment,
+  how: string,
+  tip: number | undefined,
+  written: readonly string[],
+): string {
+  return [
+    `The print: ${how}.`,
+    `The move: ${why}.`,
+    ...residuals.map(r => `  ${r.name.padEnd(12)} ${r.by.toFixed(2)} mm left over`),
+    ...warnings.map(w => `warning: ${w}`),
+    ...(tip === undefined
+      ? []
+      : [`The blade's tip stays within ${tip.toFixed(4)} mm of the moved drawing.`]),
+    ...written.map(w => `wrote ${w}`),
+  ].join('\n');
+}

@@ -1,0 +1,59 @@
+/** What a person writes down at the register marks. */
+import { describe, expect, it } from 'vitest';
+import { readMisses, readPositions } from '../../src/job/marks.js';
+
+const MARKS = ['lower-left', 'lower-right', 'upper-right', 'upper-left', 'fifth'];
+const value = (read: ReturnType<typeof readMisses>) => {
+  if ('fault' in read) throw new Error(read.fault);
+  return read.value.map(({ name, by }) => [name, ...by]);
+};
+const fault = (read: ReturnType<typeof readMisses>) => ('fault' in read ? read.fault : 'no fault');
+
+describe('misses', () => {
+  it('are pairs of millimetres by mark', () => {
+    expect(value(readMisses('lower-left 0.4,-0.2; fifth -.1 , +0.3;', MARKS))).toEqual([
+      ['lower-left', 0.4, -0.2],
+      ['fifth', -0.1, 0.3],
+    ]);
+    // The minus sign of good typography.
+    expect(value(readMisses('fifth −0.5,0', MARKS))).toEqual([['fifth', -0.5, 0]]);
+  });
+  it('with a comma for a point are not guessed at', () => {
+    expect(fault(readMisses('lower-left 0,4,-0,2', MARKS))).toContain('decimals with a point');
+  });
+  it.each([
+    ['lower-lft 1,1', 'did you mean lower-left?'],
+    ['centre 1,1', 'Its marks are lower-left, lower-right'],
+    ['fifth 1', 'a mark and two numbers'],
+    ['fifth 1,two', 'a mark and two numbers'],
+    ['fifth 0x1,1e3', 'a mark and two numbers'],
+    ['fifth 40,0', 'no slip of the printer'],
+    ['fifth 1,1; fifth 1,2', 'fifth is given twice'],
+    ['', 'no mark is named'],
+  ])('%s: %s', (text, words) => {
+    expect(fault(readMisses(text, MARKS))).toContain(words);
+  });
+});
+
+describe('positions', () => {
+  it('are a pair a line', () => {
+    expect(value(readPositions('lower-left: [12.4, 9.8]\nfifth: [70, 10]\n', MARKS))).toEqual([
+      ['lower-left', 12.4, 9.8],
+      ['fifth', 70, 10],
+    ]);
+  });
+  it.each([
+    ['lower-left: 12', 'two numbers'],
+    ['lower-left: [1, 2, 3]', 'two numbers'],
+    ['lower-left: [1, .nan]', 'two numbers'],
+    ['- 1', 'no marks'],
+    ['', 'no marks'],
+    ['{}', 'no marks'],
+    ['a: [', 'not YAML'],
+    ['upper: [1, 2]', 'Its marks are'],
+    ['a: &a [1, 2]\nb: *a', 'not YAML'],
+    ['# '.padEnd(30_000, 'x'), 'characters'],
+  ])('%s: %s', (text, words) => {
+    expect(fault(readPositions(text, MARKS))).toContain(words);
+  });
+});
