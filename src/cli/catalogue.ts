@@ -9,7 +9,7 @@ import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
 import { formatLength } from '../units/length.js';
 import { type Environment, InputError } from './environment.js';
-import { KINDS, type Kind } from './kinds.js';
+import { KINDS, type Kind, singular } from './kinds.js';
 import { readFaces, readPresets } from './preset-files.js';
 
 export interface Entry {
@@ -39,6 +39,7 @@ const PRESETS: Partial<Record<Kind, PresetKind>> = {
   cutters: 'cutter',
   conventions: 'convention',
   treats: 'treat',
+  boxes: 'box',
   jobs: 'job',
 };
 
@@ -56,24 +57,26 @@ export function listing(kind: Kind, environment: Environment): Entry[] {
   if (kind === 'fonts') return readFaces(environment).map(({ id, summary }) => ({ id, summary }));
   const presets = readPresets(environment);
   const preset = PRESETS[kind]!;
-  if (preset === 'job') {
-    return presets.ids('job').map(id => ({ id, summary: jobSummary(jobText(id, environment)) }));
+  // A box is a job of one.
+  if (preset === 'job' || preset === 'box') {
+    return presets.ids(preset).map(id => ({
+      id,
+      summary: jobSummary(readFileSync(presetFile(preset, id, environment), 'utf8')),
+    }));
   }
   return listPresets(presets, preset).map(({ id, summary }) => ({ id, summary }));
 }
 
 const presetFile = (kind: PresetKind, id: string, environment: Environment) =>
   join(environment.presetsDir, PRESET_FOLDERS[kind], `${id}.yaml`);
-const jobText = (id: string, environment: Environment) =>
-  readFileSync(presetFile('job', id, environment), 'utf8');
 
 export function details(kindText: string, name: string, environment: Environment): Detail {
-  const kind = KINDS.find(k => k === kindText || k === `${kindText}s`);
+  const kind = KINDS.find(k => k === kindText || singular(k) === kindText);
   if (!kind) {
-    const kinds = KINDS.map(k => k.slice(0, -1));
+    const kinds = KINDS.map(singular);
     throw new InputError(`There is no kind "${kindText}". The kinds are ${kinds.join(', ')}.`);
   }
-  const one = kind.slice(0, -1);
+  const one = singular(kind);
   const entries = listing(kind, environment);
   const entry = entries.find(e => e.id === name);
   if (!entry) {

@@ -10,6 +10,10 @@ export const KINDS = [
   'cutters',
   'conventions',
   'treats',
+  'boxes',
   'jobs',
 ] as const;
 export type Kind = (typeof KINDS)[number];
+
+/** A kind as `show` takes it. */
+export const singular = (kind: Kind): string => (kind === 'boxes' ? 'box' : kind.slice(0, -1));

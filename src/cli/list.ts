@@ -1,6 +1,6 @@
 import { Argument, Command } from '@commander-js/extra-typings';
 import type { Environment, Report } from './environment.js';
-import { KINDS, type Kind } from './kinds.js';
+import { KINDS, singular } from './kinds.js';
 
 export const listCommand = (environment: Environment, _report: Report) =>
   new Command('list')
@@ -19,8 +19,6 @@ export const listCommand = (environment: Environment, _report: Report) =>
         environment.out(`${e.id.padEnd(wide)}  ${e.summary}${tags}`);
       }
     });
-
-const singular = (kind: Kind) => kind.slice(0, -1);
 
 export const showCommand = (environment: Environment, _report: Report) =>
   new Command('show')

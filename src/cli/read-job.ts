@@ -1,11 +1,11 @@
 /** From what a person typed to the text of a job: every command makes its design the same way. */
 import { readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { faultOfSize, formatFaults, type Source } from '../job/index.js';
+import { faultOfSize, formatFaults, PRESET_FOLDERS, type Source } from '../job/index.js';
 import { type Environment, InputError } from './environment.js';
 import { presetStore } from './preset-files.js';
 
-/** A job file, or a job preset by its name. Throws `InputError` where there is neither. */
+/** A job file, or a preset of a job or a box by its name. Throws `InputError` where there is neither. */
 export function readJobFile(job: string, environment: Environment): Source {
   const file = resolve(environment.cwd, job);
   const stat = statSync(file, { throwIfNoEntry: false });
@@ -19,12 +19,14 @@ export function readJobFile(job: string, environment: Environment): Source {
       throw new InputError(`Cannot read ${job}: ${why}`);
     }
   }
-  const text = presetStore(environment).text('job', job);
-  if (text !== undefined) return { file: `presets/jobs/${job}.yaml`, text };
+  for (const kind of ['job', 'box'] as const) {
+    const text = presetStore(environment).text(kind, job);
+    if (text !== undefined) return { file: `presets/${PRESET_FOLDERS[kind]}/${job}.yaml`, text };
+  }
   if (stat?.isDirectory()) {
     throw new InputError(`${job} is a folder; name the job file in it, ending in .yaml.`);
   }
   throw new InputError(
-    `There is no job file "${job}", nor a job preset of that name. See: foldwright list jobs`,
+    `There is no job file "${job}", nor a preset of that name. See: foldwright list jobs, foldwright list boxes`,
   );
 }

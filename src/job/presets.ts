@@ -11,7 +11,15 @@ import { readStock } from './preset-stock.js';
 import { type Reading, startReading } from './reading.js';
 import { readTreat } from './treats.js';
 
-export const PRESET_KINDS = ['stock', 'cutter', 'convention', 'palette', 'treat', 'job'] as const;
+export const PRESET_KINDS = [
+  'stock',
+  'cutter',
+  'convention',
+  'palette',
+  'treat',
+  'box',
+  'job',
+] as const;
 export type PresetKind = (typeof PRESET_KINDS)[number];
 /** The folder of each kind under `presets/`. */
 export const PRESET_FOLDERS: Readonly<Record<PresetKind, string>> = {
@@ -20,6 +28,7 @@ export const PRESET_FOLDERS: Readonly<Record<PresetKind, string>> = {
   convention: 'conventions',
   palette: 'palettes',
   treat: 'treats',
+  box: 'boxes',
   job: 'jobs',
 };
 

@@ -225,13 +225,13 @@ describe('inspect', () => {
 describe('the command line', () => {
   it('lists and shows everything that has a name', () =>
     inFolder(async folder => {
-      const { KINDS } = await import('../../src/cli/kinds.js');
+      const { KINDS, singular } = await import('../../src/cli/kinds.js');
       for (const kind of KINDS) {
         const list = await foldwright(['list', kind, '--json'], folder);
         expect(list.code, kind).toBe(0);
         const [first] = JSON.parse(list.out);
         expect(first.summary.length, kind).toBeGreaterThan(5);
-        const shown = await foldwright(['show', kind.slice(0, -1), first.id], folder);
+        const shown = await foldwright(['show', singular(kind), first.id], folder);
         expect(shown.code, kind).toBe(0);
         expect(shown.out.length, kind).toBeGreaterThan(20);
       }

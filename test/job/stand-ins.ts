@@ -171,6 +171,7 @@ speed: { draw: 1, score: 1, perforate: 1, cut: 1, register: 1, travel: 1 }
   treat: {
     caramel: 'summary: Caramel\nblock: 32 x 20 x 18\ncount: 4\nlie: flat\n',
   },
+  box: {},
   job: {},
 };
 
