@@ -11,7 +11,7 @@ const ROWS = [
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],
-  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets)\\.ts$)'],
+  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets|box-faces)\\.ts$)'],
   ['cli', '^src/cli/'],
   ['main', '^src/main\\.ts$'],
 ];

@@ -5,6 +5,7 @@
  * `makeSheet` makes them. Beside both, `proveNet` shows that each net folds: a net that does not is a
  * fault of its style's, told as a failed check.
  */
+import { faceWarnings } from './box-faces.js';
 import {
   type BoxKit,
   type BoxNets,
@@ -31,12 +32,7 @@ import type {
   Piece,
   Sheet,
 } from './model.js';
-import {
-  collisionWarnings,
-  type Decorated,
-  decorationPieces,
-  type OnFace,
-} from './motifs/index.js';
+import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
 import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
@@ -96,7 +92,7 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const rounding = item.box?.rounding;
   const rounded = rounding ? [roundingWords(rounding, design.unit)] : [];
   const warnings = [...rounded, ...box.warnings, ...decorated.flatMap(d => d.warnings)];
-  warnings.push(...collisions(item, decorated));
+  warnings.push(...faceWarnings(item, box, decorated));
   const decals = decalsOf(item, box, decorated, design);
   return { item, nets, closures: closuresOf(box), warnings, faults, sheets, decals };
 }
@@ -189,18 +185,6 @@ function decorate(
       closures: closuresOn(box, decoration.panel, decoration.face),
     });
   });
-}
-
-/** Decorations of one face in each other's way. */
-function collisions(item: Item, decorated: readonly Decorated[]): string[] {
-  if (!item.box) return [];
-  const faces = new Map<string, OnFace[]>();
-  item.decorations.forEach((decoration, i) => {
-    const key = `${decoration.panel} ${decoration.face}`;
-    const { covers } = decorated[i]!;
-    faces.set(key, [...(faces.get(key) ?? []), { decoration, covers }]);
-  });
-  return [...faces.values()].flatMap(face => collisionWarnings(face, item.name));
 }
 
 /** The panel of a decoration is looked up again: its id may stand in several nets. */

@@ -9,4 +9,5 @@ export type { Folding, Pose } from './pose.js';
 export { type Proof, proveNet } from './prove.js';
 export { type Standing, seenParts } from './seen.js';
 export { togetherFindings } from './together.js';
+export { waysUp } from './up.js';
 export type { ViewPoint } from './view.js';

@@ -1,12 +1,15 @@
 /** Decorations on one face that get in each other's way. */
 import { bounds, polygon } from '../geom/index.js';
-import type { Decoration, Path } from '../model.js';
+import type { Decoration, Path, Point } from '../model.js';
 import { CLOSE_MM } from '../units/tolerances.js';
 import type { Decorated } from './decorate.js';
+import { upsideDown } from './legible.js';
 import { overhang, overlap } from './placement.js';
 
 export interface OnFace {
   readonly decoration: Decoration;
+  /** The way up on the panel when the box stands; nothing where it is looked down on. */
+  readonly up?: Point | undefined;
   readonly covers: Decorated['covers'];
 }
 
@@ -20,11 +23,21 @@ const says = ({ over }: Decoration) => over?.includes('decoration') === true;
 
 /**
  * What a person should know of decorations of one face, in the order in which they are glued: words that
+ * stand on their heads or that
  * a later one covers, and motifs that lie partly over each other. One that lies wholly on another is as
  * it should be, and so is anything on an overlay.
  */
 export function collisionWarnings(face: readonly OnFace[], item: string): string[] {
   const warnings: string[] = [];
+  for (const { decoration, covers, up } of face) {
+    if (covers.some(({ words, at }) => words.length > 0 && upsideDown(at, up))) {
+      const { name, turn } = decoration;
+      const right = (Math.round((turn * 180) / Math.PI) + 180) % 360 || 0;
+      warnings.push(
+        `${item}: the words of ${name} are upside down when the box stands: write  turn: ${right}`,
+      );
+    }
+  }
   face.forEach((upper, i) => {
     if (says(upper.decoration)) return;
     for (const lower of face.slice(0, i)) {

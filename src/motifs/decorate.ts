@@ -50,7 +50,11 @@ export interface Decorated {
   readonly warnings: readonly string[];
   readonly faults: readonly PlacingFault[];
   /** What each copy covers, and the boxes of its words, in the net's frame. */
-  readonly covers: readonly { readonly outline: Path; readonly words: readonly Path[] }[];
+  readonly covers: readonly {
+    readonly at: Affine;
+    readonly outline: Path;
+    readonly words: readonly Path[];
+  }[];
 }
 
 /**
@@ -111,6 +115,7 @@ export function decorationPieces(
       : [];
   const warnings = versions.flatMap(v => warningsOf(decoration, v, options, what));
   const covers = frames.map(at => ({
+    at,
     outline: transform(first.widest, at),
     words: first.fronts.flatMap(f => (f.layer.words ?? []).map(w => transform(w.box, at))),
   }));

@@ -1,5 +1,5 @@
 /** Whether words can be read: their size, their colour against the paper, and the way they face. */
-import type { ArtSpec, Layer } from '../model.js';
+import type { Affine, ArtSpec, Layer, Point } from '../model.js';
 
 /** Least height of a capital by how it is made, mm (common practice, no source): print of 6 points has
  *  1.5 mm, a fine pen closes smaller letters, a blade tears them. */
@@ -53,7 +53,7 @@ export function legibilityWarnings(
       );
     }
     if (ink === undefined) continue;
-    const ground = art?.palette[0] ?? paper;
+    const ground = inked(art?.palette[0]) ?? paper;
     const onPaper = ground === undefined ? 21 : contrast(ink, ground);
     const onInks = Math.min(21, ...(art?.palette.slice(1) ?? []).map(c => contrast(ink, c)));
     if (!(onPaper >= LEAST_CONTRAST)) {
@@ -69,4 +69,16 @@ export function legibilityWarnings(
     }
   }
   return [...new Set(warnings)];
+}
+
+/** A printer has no white ink: white is the paper's own colour. */
+const inked = (colour: string | undefined) =>
+  colour?.toLowerCase() === '#ffffff' ? undefined : colour;
+
+/** Words on a wall of a standing box that are upside down; `up` is the way up there, in the net's frame,
+ *  and `at` takes their piece to it. */
+export function upsideDown(at: Affine, up: Point | undefined): boolean {
+  if (!up) return false;
+  const size = Math.hypot(at[2], at[3]);
+  return (at[2] * up[0] + at[3] * up[1]) / size < -0.7;
 }

@@ -157,7 +157,9 @@ function drawDecal(
     .path(data(cut, shadow))
     .attr('fill-rule', 'evenodd')
     .fill({ color: '#2b1d10', opacity: 0.22 });
-  const ground = piece.art?.ground ?? colour;
+  // A printer has no white ink: white is the paper's own colour.
+  const printed = piece.art?.ground;
+  const ground = printed === undefined || printed === '#ffffff' ? colour : printed;
   group
     .path(data(cut))
     .attr('fill-rule', 'evenodd')

@@ -97,3 +97,26 @@ boxes:
       expect(over.err).toMatch(/it fits with at: \[.*\]; or allow it with {2}over: hinge/);
     }));
 });
+
+describe('words on a box', () => {
+  const job = (decoration: string) =>
+    `job: party\nunits: in\nboxes:\n  - style: flip-lid\n    inside: 4 x 3 x 1\n    decorations:\n      - ${decoration}\n`;
+  const said = (decoration: string) =>
+    inFolder(async folder => {
+      writeFileSync(join(folder, 'a.yaml'), job(decoration));
+      const ran = await foldwright(['batch', 'a.yaml', '--check'], folder);
+      expect(ran.code, ran.err).toBe(0);
+      return ran.out;
+    });
+  const label = 'motif: label, params: { size: 2, height: 3/4, text: Plum }';
+
+  it('that stand on their heads are told, with the turn that rights them', async () => {
+    expect(await said(`{ on: front, ${label} }`)).toMatch(/upside down .* turn: 180/);
+    expect(await said(`{ on: front, ${label}, turn: 180 }`)).not.toMatch(/upside down/);
+    // A lid is looked down on, and what has no words has no head to stand on.
+    expect(await said(`{ on: lid, ${label} }`)).not.toMatch(/upside down/);
+    expect(await said('{ on: front, motif: heart, params: { size: 1/2 } }')).not.toMatch(
+      /upside down/,
+    );
+  });
+});

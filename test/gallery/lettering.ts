@@ -97,10 +97,12 @@ const SHOWN: readonly Shown[] = [
   { id: 'label', values: { text: 'Pear drops / sharp & sweet', bend: -80, height: 50 } },
   {
     id: 'label',
+    main: '#7c8f5a',
     values: { text: 'PEAR 1890', lettering: 'cut', font: 'nunito-bold', size: 90, bridge: 1.4 },
   },
   {
     id: 'label',
+    main: '#7c8f5a',
     values: { text: 'Apple / Orange', lettering: 'cut', font: 'sniglet', height: 50, bridge: 1 },
   },
   {

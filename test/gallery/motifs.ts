@@ -27,6 +27,8 @@ const CAPTION_PX = 26;
 export interface Shown {
   readonly id: string;
   readonly values?: ParamValues;
+  /** Colour of its main paper in place of its own. */
+  readonly main?: string;
 }
 
 /** Pictures of motifs in rows, of all of them unless told, as an SVG. */
@@ -39,13 +41,11 @@ export function motifSheet(
   const rows = Math.ceil(shown.length / columns);
   const width = Math.min(columns, shown.length) * cell;
   const height = rows * (cell + CAPTION_PX) + CAPTION_PX;
-  const parts = shown.map(({ id, values }, i) => {
+  const parts = shown.map(({ id, values, main }, i) => {
     const x = (i % columns) * cell;
     const y = Math.floor(i / columns) * (cell + CAPTION_PX);
-    const picture = motifPicture(id, built(id, values, tools), look.motif, [
-      x + cell / 2,
-      y + cell / 2 + CAPTION_PX / 2,
-    ]);
+    const middle = [x + cell / 2, y + cell / 2 + CAPTION_PX / 2] as const;
+    const picture = motifPicture(id, built(id, values, tools), look.motif, middle, main);
     return picture + caption(tools, id, x + cell / 2, y + cell + CAPTION_PX / 2);
   });
   const svg =
@@ -67,21 +67,22 @@ function motifPicture(
   layers: readonly Layer[],
   side: number,
   middle: readonly [number, number],
+  main?: string,
 ): string {
   const b = bounds(...layers.map(l => l.outline));
   const k = side / Math.max(b.maxX - b.minX, b.maxY - b.minY);
   const toMiddle = translation(-(b.minX + b.maxX) / 2, -(b.minY + b.maxY) / 2);
   const at = compose(scaling(k), toMiddle);
   const turned = `translate(${num(middle[0])} ${num(middle[1])})`;
-  return `<g transform="${turned}">${layers.map(l => layerPicture(id, l, at, k)).join('')}</g>`;
+  return `<g transform="${turned}">${layers.map(l => layerPicture(id, l, at, k, main)).join('')}</g>`;
 }
 
 /** Width of a pen's line and of a crease, mm, and the least of them that is seen, px. */
 const LINE_MM = { draw: 0.5, perforate: 0.6, score: 0.45, cut: 0.3, register: 0.3 } as const;
 const LEAST_LINE_PX = 0.9;
 
-function layerPicture(id: string, l: Layer, at: Affine, k: number): string {
-  const colour = paperColour(id, l.paper);
+function layerPicture(id: string, l: Layer, at: Affine, k: number, main?: string): string {
+  const colour = (l.paper === 'main' ? main : undefined) ?? paperColour(id, l.paper);
   const data = (paths: readonly Path[]) => paths.map(p => pathData(transform(p, at), 0)).join('');
   const loops = (r: Region) => [r.outer, ...r.holes];
   const paper = data([l.outline, ...l.holes]);
