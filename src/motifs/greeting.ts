@@ -12,7 +12,7 @@ import {
 import type { Layer, Region } from '../model.js';
 import { ParamError } from '../params.js';
 import { layer } from './layers.js';
-import { letteringParams } from './lettered.js';
+import { letteringParams, movedText } from './lettered.js';
 import { joined } from './text/bridges.js';
 import { textBounds } from './text/set.js';
 
@@ -80,7 +80,7 @@ export const greeting = defineMotif({
         'make it larger, the text shorter, or its mount narrower',
       );
     }
-    const { regions, baselines } = tools.set({ ...ask, height: scale * TRIAL });
+    const { regions, baselines } = movedText(trial, scaling(scale));
     const fat = bold > 0 ? offsetRegions(regions, bold, 'round') : regions;
     const barred = hold === 'bar' && bend === 0 ? withBars(fat, baselines, bold, bridge) : fat;
     const words = centred(joined(barred, bridge), size - 2 * mount);

@@ -218,12 +218,33 @@ function dense(path: Path): Point[] {
   });
 }
 
+/** Every so many points are looked at first, then those around the nearest of them. */
+const COARSE = 6;
+
 function nearest(one: readonly Point[], other: readonly Point[]) {
-  let best = { a: one[0]!, b: other[0]!, far: Number.POSITIVE_INFINITY };
-  for (const a of one) {
-    for (const b of other) {
-      const far = Math.hypot(a[0] - b[0], a[1] - b[1]);
-      if (far < best.far) best = { a, b, far };
+  const some = (points: readonly Point[]) => points.map((_, i) => i).filter(i => i % COARSE === 0);
+  const rough = nearestOf(one, other, some(one), some(other));
+  const around = (points: readonly Point[], i: number) =>
+    Array.from(
+      { length: 2 * COARSE + 1 },
+      (_, k) => (i + k - COARSE + COARSE * points.length) % points.length,
+    );
+  const { i, j, far } = nearestOf(one, other, around(one, rough.i), around(other, rough.j));
+  return { a: one[i]!, b: other[j]!, far };
+}
+
+function nearestOf(
+  one: readonly Point[],
+  other: readonly Point[],
+  first: readonly number[],
+  second: readonly number[],
+) {
+  let best = { i: first[0]!, j: second[0]!, far: Number.POSITIVE_INFINITY };
+  for (const i of first) {
+    const [x, y] = one[i]!;
+    for (const j of second) {
+      const far = Math.hypot(x - other[j]![0], y - other[j]![1]);
+      if (far < best.far) best = { i, j, far };
     }
   }
   return best;
