@@ -34,16 +34,22 @@ export function yieldOn(stock: Stock, cutter: Cutter): (blanks: readonly Blank[]
     );
     return arrange(pieces, stock, options).sheets?.reduce((n, s) => n + s.copies, 0);
   };
+  const reach = cutterReach(stock, cutter);
+  const area = (reach.maxX - reach.minX) * (reach.maxY - reach.minY);
   return blanks => {
     const sheets = sheetsFor(blanks, 1);
     if (sheets !== 1) return { perSheet: 0, sheets };
     // Twice as many until they need a second sheet, then by halves: a box less always fits.
+    // No more than there is paper for: most boxes need no try beyond the first.
+    const paper = blanks.reduce((sum, b) => sum + b.width * b.height, 0);
+    const cap = Math.min(MOST_PER_SHEET, Math.floor(area / paper));
     let fits = 1;
     let most = 2;
-    while (most <= MOST_PER_SHEET && sheetsFor(blanks, most) === 1) {
+    while (most <= cap && sheetsFor(blanks, most) === 1) {
       fits = most;
       most *= 2;
     }
+    most = Math.min(most, cap + 1);
     while (most - fits > 1) {
       const middle = Math.floor((fits + most) / 2);
       if (sheetsFor(blanks, middle) === 1) fits = middle;

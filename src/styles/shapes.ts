@@ -42,12 +42,13 @@ export function polygonShape(corners: readonly Corner[]): Shape {
     kept.map(c => c.at),
     kept.map(c => c.round ?? 0),
   );
+  const straight = [...steps(outline)].filter(s => s.segment.kind === 'line');
   const sides: Record<string, Path> = {};
   kept.forEach((c, i) => {
     if (c.side === undefined) return;
     const next = kept[(i + 1) % kept.length]!.at;
-    for (const { from, segment } of steps(outline)) {
-      if (segment.kind === 'line' && within(from, c.at, next) && within(segment.to, c.at, next)) {
+    for (const { from, segment } of straight) {
+      if (within(from, c.at, next) && within(segment.to, c.at, next)) {
         sides[c.side] = openPath(from, [segment]);
       }
     }

@@ -1,5 +1,7 @@
 /** `npm run bench`: every figure the project has an aim for. `!` marks those that miss it. With a name,
  *  `npm run bench -- styles`, only those. */
+
+import { fit } from './fit.js';
 import { letters } from './letters.js';
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
@@ -11,6 +13,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   styles,
   patterns,
   letters,
+  fit,
 };
 
 const asked = process.argv.slice(2);
