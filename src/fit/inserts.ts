@@ -31,7 +31,12 @@ export function spacedFor(
     return { treat: { ...treat, clearance, apart }, choice: { straight: true } };
   }
   const clearance = Math.max(treat.clearance, treat.apart / 2, BESIDE_HOLE_MM + thickness);
-  const spaced = { ...treat, clearance, apart: 2 * clearance };
+  // A hole takes what stands in it: rounds and sticks on their ends, unless it is said how they lie.
+  const { shape } = treat;
+  const long = shape.kind === 'round' ? shape.height : shape.kind === 'stick' ? shape.length : 0;
+  const onEnd = long > 0 && 'diameter' in shape && (long > shape.diameter ? 'upright' : 'flat');
+  const lie = treat.lie === 'any' && onEnd ? onEnd : treat.lie;
+  const spaced = { ...treat, clearance, apart: 2 * clearance, lie };
   return { treat: spaced, choice: { straight: true, layers: 1 } };
 }
 

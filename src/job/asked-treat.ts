@@ -1,21 +1,23 @@
 /** The treat that a box is to hold, and what is fixed of its arrangement. */
-import type { Choice } from '../fit/index.js';
+import { type Choice, INSERTS, type Insert } from '../fit/index.js';
 import type { Treat } from '../model.js';
 import { type Context, presetOf } from './context.js';
 import type { Entry } from './document.js';
 import type { Span } from './fault.js';
 import { countOf, flagOf } from './quantities.js';
-import { ask, fields, headOf, type Reading } from './reading.js';
+import { ask, choiceOf, fields, headOf, type Reading } from './reading.js';
 import { readTreat } from './treats.js';
 
 export interface AskedTreat {
   readonly treat: Treat;
   readonly choice: Choice;
+  /** What gives each piece a place of its own. */
+  readonly insert?: { readonly insert: Insert; readonly at: Span } | undefined;
   readonly at: Span;
 }
 
 const NUMBERS = ['columns', 'rows', 'layers'] as const;
-const CHOICE_KEYS = [...NUMBERS, 'straight'] as const;
+const CHOICE_KEYS = [...NUMBERS, 'straight', 'insert'] as const;
 const CHOSEN = { least: 1, most: 500 };
 
 /** A preset's name, or a treat of the job's own (perhaps `like` a preset) with rows or layers. */
@@ -41,9 +43,13 @@ export function readAskedTreat(
     NUMBERS.map(key => [key, ask(f, key, e => countOf(r, e, key, CHOSEN))]),
   );
   const straight = ask(f, 'straight', e => flagOf(r, e, 'straight'));
+  const insert = ask(f, 'insert', e => {
+    const found = choiceOf(r, e, 'insert', INSERTS);
+    return found && { insert: found, at: e.at };
+  });
   return r.faults.length > before
     ? undefined
-    : { treat, choice: { ...choice, straight }, at: headOf(r, entry.at) };
+    : { treat, choice: { ...choice, straight }, insert, at: headOf(r, entry.at) };
 }
 
 const isChoice = ({ key }: { readonly key: string }) =>

@@ -16,6 +16,7 @@ import type { Context } from './context.js';
 import type { Entry } from './document.js';
 import type { Span } from './fault.js';
 import { sizedByTreat } from './fit-treat.js';
+import { insertItem } from './inserts.js';
 import { faultOfName, fillTemplate, placeholders, titleFrom } from './names.js';
 import { didYouMean } from './nearest.js';
 import { countOf, lengthOf, sizeOf } from './quantities.js';
@@ -86,7 +87,7 @@ function sizeIn(c: Context, f: Fields, what: string): AskedSize | undefined {
 }
 
 /** Looks up every name of a box, builds its net once, and makes an item of it. */
-export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
+export function makeBox(c: Context, asked: AskedBox): readonly PlacedItem[] | undefined {
   const { r, library, papers } = c;
   const before = r.faults.length;
   const ids = library.styles.map(s => s.id);
@@ -142,7 +143,12 @@ export function makeBox(c: Context, asked: AskedBox): PlacedItem | undefined {
     decorations: new Map(asked.decorations.map(d => [d.decoration.name, d.at])),
     features: asked.features.map(f => f.at),
   };
-  return { item, places, nameAt: named.at };
+  const placed = { item, places, nameAt: named.at };
+  const insert = asked.treat?.insert;
+  if (!insert || !fitted || !paper) return [placed];
+  const inner = insertItem(c, insert, fitted.arrangement, item, paper.caliper);
+  const innerPlaces = { ...places, decorations: new Map<string, Span>(), features: [] };
+  return inner && [placed, { item: inner, places: innerPlaces, nameAt: named.at }];
 }
 
 /** Finer marks are on no ruler; coarser ones make no box. */

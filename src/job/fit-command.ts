@@ -7,7 +7,6 @@ import {
   INSERTS,
   type Insert,
   insertValues,
-  spacedFor,
 } from '../fit/index.js';
 import type { Cutter, Inside, ParamValues, Stock, Treat } from '../model.js';
 import { fillParams } from '../params.js';
@@ -18,6 +17,7 @@ import { type Library, presetOrOwn, readPapers } from './context.js';
 import type { Document, Entry, Pair } from './document.js';
 import { type Fault, inOrder } from './fault.js';
 import { type Fitting, fitTreat, tellNoBox } from './fit-treat.js';
+import { withInsert } from './inserts.js';
 import { readCutter } from './preset-kinds.js';
 import { sizeOf } from './quantities.js';
 import { choiceOf, listed, oneOf, type Reading, startReading } from './reading.js';
@@ -141,11 +141,13 @@ function withPaper(r: Reading, library: Library, given: Asked): FitAnswer | unde
     const into = { inside, fullest: fullest(asked.treat, inside) };
     return { ...common, treat: asked.treat, boxes: [], refused: [], into };
   }
-  const spaced = insert ? spacedFor(insert, asked.treat, stock.caliper) : undefined;
-  const treat = spaced?.treat ?? asked.treat;
-  const choice = { ...asked.choice, ...spaced?.choice };
+  const spaced = insert
+    ? withInsert(r, insert, given.insert!.value.at, asked, stock.caliper)
+    : asked;
+  if (!spaced) return undefined;
+  const { treat } = spaced;
   const fitting: Fitting = {
-    asked: { ...asked, treat, choice },
+    asked: spaced,
     styles: styles.map(style => ({ style, values: fillParams(style.params, {}) })),
     stock,
     cutter,

@@ -7,6 +7,7 @@ import type { AskedBox, AskedSize } from './asked.js';
 import type { AskedTreat } from './asked-treat.js';
 import type { Context } from './context.js';
 import type { Span } from './fault.js';
+import { withInsert } from './inserts.js';
 import { sheetOf, yieldOn } from './paper-yield.js';
 import { inUnit } from './quantities.js';
 import { cut, listed, type Reading } from './reading.js';
@@ -59,13 +60,14 @@ export function sizedByTreat(
     readonly paper: Stock | undefined;
   },
 ): Sized | undefined {
-  const { treat } = asked;
+  const treat = asked.treat && spaced(r, asked.treat, paper);
   if (!treat || !style || !params?.sound || !paper || !cutter) return undefined;
   const fitting: Fitting = {
     asked: treat,
     styles: [{ style, values: params.values }],
     stock: paper,
     cutter,
+    upright: treat.insert !== undefined,
   };
   const box = bestBox(r, fitting, asked.style?.at ?? asked.at, library.styles);
   if (!box) return undefined;
@@ -77,6 +79,11 @@ export function sizedByTreat(
     words: new Map([...asked.words, ['treat', id], ['pieces', String(count)]]),
   };
 }
+
+const spaced = (r: Reading, asked: AskedTreat, paper: Stock | undefined) =>
+  asked.insert && paper
+    ? withInsert(r, asked.insert.insert, asked.insert.at, asked, paper.caliper)
+    : asked;
 
 /** The best box of one style. What is wrong is told at its place. */
 function bestBox(
@@ -98,7 +105,11 @@ function bestBox(
 }
 
 /** Why no box was found. */
-export function tellNoBox(r: Reading, { asked, styles }: Fitting, choices: Choices): undefined {
+export function tellNoBox(
+  r: Reading,
+  { asked, styles, upright }: Fitting,
+  choices: Choices,
+): undefined {
   const { treat, choice } = asked;
   if (choices.outlines === 0) {
     const fixed = (['columns', 'rows', 'layers'] as const)
@@ -133,6 +144,11 @@ export function tellNoBox(r: Reading, { asked, styles }: Fitting, choices: Choic
     );
   }
   const names = styles.map(s => s.style.id);
+  if (upright) {
+    return r.fault(asked.at, `no insert goes into ${listed(names)}`, {
+      hint: 'take a box whose inside is a plain block, as lid-and-base has it',
+    });
+  }
   return r.fault(asked.at, `no box of ${listed(names)} goes round this treat`, {
     hint: 'try another style (foldwright list styles), or another way to lie',
   });

@@ -106,6 +106,7 @@ describe('what cannot be', () => {
     [['fit', 'ball', '--diameter', 'big'], /"big" is not a length/, /63\.5mm/],
     [['fit', 'cupcake', '--height', '3cm'], /has measures of its own/, /name a shape/],
     [['fit', 'ball', '--diameter', '20', '--style', 'divider'], /not sized by a treat/, /flip-lid/],
+    [['fit', 'shortbread-finger', '--insert', 'platform'], /round holes/, /divider/],
     [[...ROUND, '--rows', '9'], /no arrangement of 9 rows/, /columns x rows x layers/],
     [[...ROUND, '--lie', 'side'], /lie of a round "side"/, /any, flat, upright/],
     [[...ROUND, '--pick', '99'], /no such box/, /from 1 to \d+/],

@@ -81,6 +81,15 @@ describe('a platform', () => {
     const balls = treat({ kind: 'ball', diameter: 30 }, 4, { clearance: 1 });
     expect(Math.max(...holes(balls))).toBeLessThan(30);
   });
+  it('stands its rounds on their ends, unless it is said how they lie', () => {
+    const lies = (t: typeof jars) => new Set(arrangedFor('platform', t).map(a => a.lie));
+    const any = { ...jars, lie: 'any' as const };
+    expect(lies(any)).toEqual(new Set(['upright']));
+    expect(lies({ ...any, shape: { kind: 'round', diameter: 44, height: 20 } })).toEqual(
+      new Set(['flat']),
+    );
+    expect(lies({ ...any, lie: 'flat' })).toEqual(new Set(['flat']));
+  });
   it('takes one layer, and no box that lies on a wall', () => {
     for (const a of arrangedFor('platform')) expect(a.layers).toBe(1);
     const wall = { ...arrangedFor('platform')[0]!, up: 'width' as const };

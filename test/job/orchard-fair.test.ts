@@ -40,6 +40,12 @@ describe('the orchard fair', () => {
     expect(all.some(d => d.backings.length === 2)).toBe(true);
   });
 
+  it('shows how features are asked for: a closure, a hole to hang it by, a window with its film', () => {
+    const asked = boxes.flatMap(b => b.box!.features ?? []);
+    expect(asked.map(f => f.feature)).toEqual(['closure', 'hanging-hole', 'window']);
+    expect(asked.map(f => f.film)).toEqual([undefined, undefined, 'film']);
+  });
+
   it('fits the mat: every blank lies within the reach of the tools, as it is or turned', () => {
     const { cutter } = design;
     const [w, h] = [cutter.width, cutter.height].map(side => side - 2 * cutter.margin);

@@ -16,6 +16,58 @@ function items(text: string, library = real): readonly Item[] {
 }
 const boxOf = (text: string, library = real) => items(text, library)[0]!.box!;
 
+describe('a treat with an insert', () => {
+  const round = 'round: { diameter: 44mm, height: 52mm }, count: 6';
+  const made = (insert: string, more = '') =>
+    items(
+      `boxes:\n  - { name: jars, style: lid-and-base, count: 3, treat: { ${round}, insert: ${insert} } ${more}}`,
+    );
+
+  it.each(['divider', 'platform'])('is a box and a %s of the same paper and count', insert => {
+    const [box, inner, ...more] = made(insert);
+    expect(more).toEqual([]);
+    expect(inner).toMatchObject({
+      name: `jars-${insert}`,
+      title: `Jars: ${insert}`,
+      count: 3,
+      box: { style: insert, stock: box!.box!.stock, spec: box!.box!.spec },
+    });
+    const { arrangement } = box!.box!;
+    expect(arrangement!.places).toHaveLength(6);
+    expect(inner!.box!.values).toMatchObject({
+      columns: arrangement!.columns,
+      rows: arrangement!.rows,
+    });
+    expect(faultsOf(arrangement!)).toEqual([]);
+  });
+  it('stands its rounds in the holes of a platform', () => {
+    const [box] = made('platform');
+    const { places, layers } = box!.box!.arrangement!;
+    expect(layers).toBe(1);
+    for (const { axis } of places) expect(axis).toBe('height');
+  });
+
+  const told = (box: string) => {
+    const text = `job: t\nboxes:\n  - ${box}\n`;
+    const read = readJob({ file: 'job.yaml', text }, real);
+    return 'faults' in read ? read.faults : [];
+  };
+  it.each([
+    ['{ style: lid-and-base, treat: { block: 30x20x10mm, insert: platform } }', /round holes/],
+    [
+      '{ style: drum, treat: { ball: 30mm, count: 4, insert: divider } }',
+      /no insert goes into drum/,
+    ],
+    ['{ style: lid-and-base, treat: { ball: 2mm, count: 400, insert: platform } }', /platform/],
+    ['{ style: flip-lid, treat: { ball: 20mm, insert: tray } }', /insert/],
+  ])('%s is refused with what would do', (box, message) => {
+    const [fault, ...more] = told(box);
+    expect(more).toEqual([]);
+    expect(fault!.message).toMatch(message);
+    expect(`${fault!.allowed ?? ''}${fault!.hint ?? ''}`.length).toBeGreaterThan(5);
+  });
+});
+
 describe('a box with a treat', () => {
   it('gets the inside that its arrangement needs, rounded up to a tenth of a millimetre', () => {
     const six = 'round: { diameter: 40mm, height: 20mm }, count: 6, clearance: 1mm, lie: flat';
