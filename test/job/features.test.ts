@@ -4,10 +4,9 @@ import { boxDocument } from '../../src/job/command-line.js';
 import type { Fault } from '../../src/job/fault.js';
 import { readJob } from '../../src/job/read-job.js';
 import type { FeatureSpec } from '../../src/model.js';
-import { FEATURES } from '../../src/styles/features/index.js';
 import { realLibrary } from './real-library.js';
 
-const library = { ...realLibrary(), features: FEATURES };
+const library = realLibrary();
 
 const job = (features: string, more = '') => `job: fair
 stocks: { card: cardstock-80lb-12x12, film: clear-film-a4 }

@@ -1,7 +1,8 @@
-/** The styles, motifs, patterns, presets and faces that come with the program, for tests. */
+/** The styles, features, motifs, patterns, presets and faces that come with the program, for tests. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { type Library, openPresets, PRESET_FOLDERS, type PresetKind } from '../../src/job/index.js';
 import { MOTIFS, makeMotifTools, PATTERNS } from '../../src/motifs/index.js';
+import { FEATURES } from '../../src/styles/features/index.js';
 import { STYLES } from '../../src/styles/index.js';
 
 export const presetsFolder = new URL('../../presets/', import.meta.url);
@@ -37,6 +38,7 @@ export const realLibrary = (): Library => ({
   styles: STYLES,
   motifs: MOTIFS,
   patterns: PATTERNS,
+  features: FEATURES,
   presets: realPresets,
   tools: makeMotifTools({ fonts: faces() }),
 });
