@@ -37,7 +37,7 @@ export class Hand {
     const plan = planItem(this.item(name), this.session.design, this.session.kit);
     if (this.plans.size < MOST_PLANS_KEPT) this.plans.set(name, plan);
     const { faults, warnings } = plan;
-    return { name, faults, failures: proofs ? failuresOf(proofsOf(plan)) : [], warnings };
+    return { name, faults, failures: proofs ? failuresOf(plan, proofsOf(plan)) : [], warnings };
   }
 
   async make(name: string): Promise<MadeItem> {

@@ -1,6 +1,6 @@
 /** One item, made: its files and what the manifest and the summary say of it. Plain data only, so
  *  that it can come from a worker. */
-import { type Proof, proveNet } from '../fold/index.js';
+import { type Proof, proveNet, togetherFindings } from '../fold/index.js';
 import type { Item } from '../model.js';
 import { makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
@@ -70,13 +70,24 @@ export async function makeItem(
     closures: closuresOf(item, plan),
     nets: netsOf(item, proofs),
     warnings,
-    failures: failuresOf(proofs),
+    failures: failuresOf(plan, proofs),
   };
 }
 
-export const failuresOf = (proofs: readonly Proof[]): string[] => proofs.flatMap(brokenLaws);
+/** Of each net alone, then of the closed parts in their places. Parts of nets that were cut up are
+ *  proved where they are cut. */
+export const failuresOf = (
+  { item, nets }: Pick<PlannedItem, 'item' | 'nets'>,
+  proofs: readonly Proof[],
+): string[] => {
+  const alone = proofs.flatMap(brokenLaws);
+  const stand = nets.length > 1 && nets.some(n => n.stands) && item.box?.split !== 'auto';
+  if (alone.length > 0 || !stand) return alone;
+  return brokenLaws({ findings: togetherFindings(nets) });
+};
 
-const brokenLaws = ({ findings }: Proof): string[] => findings.map(f => `${f.law}: ${f.message}`);
+const brokenLaws = ({ findings }: Pick<Proof, 'findings'>): string[] =>
+  findings.map(f => `${f.law}: ${f.message}`);
 
 const netsOf = (item: Item, proofs: readonly Proof[]): ManifestNet[] =>
   proofs.map(proof => netEntry({ ...proof, item: item.name, findings: brokenLaws(proof) }));

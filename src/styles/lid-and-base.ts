@@ -61,6 +61,7 @@ export const lidAndBase = defineStyle({
     };
     const lid = newNet('lid', 'Lid', t);
     tray(lid, { inside: over, t, ...rise(lidHeight + t / 2), tab, mitreDeg, notch });
-    return [base.done(), lid.done([0, 0, -1])];
+    // Over the base, its top on the rims.
+    return [base.done(undefined, {}), lid.done([0, 0, -1], { height: height - lidHeight + t / 2 })];
   },
 });

@@ -73,7 +73,8 @@ export const sleeveAndTray = defineStyle({
     atMost('glue', glue, mostGlue, 'the height of the side', 'make the glue flap smaller');
     const sleeve = newNet('sleeve', 'Sleeve', t);
     tubeOf(sleeve, { ...over, t, notch, glue });
-    return [drawer.done(), sleeve.done()];
+    // Pushed in, the ease above the sleeve's bottom.
+    return [drawer.done(undefined, { height: t + ease }), sleeve.done(undefined, {})];
   },
 });
 

@@ -136,10 +136,14 @@ function flatNet(d: NetDrawing, card: string, k: number): string {
   const scores = d.scores.map(s =>
     line(s.path, dashed(s.angle < 0 ? [6, 1.8, 1.2, 1.8] : [3.6, 2.2])),
   );
+  // Scores that are no fold of the closed box: a bag's, by which it folds flat.
+  const more = d.strokes
+    .filter(s => s.operation === 'score')
+    .map(s => line(s.path, dashed([3.6, 2.2])));
   const cuts = [...d.slits, ...d.strokes.filter(s => s.operation === 'cut').map(s => s.path)];
   return (
     `<path fill-rule="evenodd" fill="${LINER}" stroke="${card}" stroke-width="${px(1.6)}" d="${paper}"/>` +
-    scores.join('') +
+    [...scores, ...more].join('') +
     cuts.map(c => line(c, '')).join('')
   );
 }
