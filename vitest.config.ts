@@ -8,5 +8,6 @@ export default defineConfig({
     maxWorkers: 2,
     // Only what hangs: no test fails for being slow on a busy machine.
     testTimeout: 300_000,
+    hookTimeout: 300_000,
   },
 });

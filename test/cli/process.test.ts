@@ -23,7 +23,7 @@ beforeAll(() => {
     { encoding: 'utf8' },
   );
   expect(built.status, built.stdout).toBe(0);
-}, 60_000);
+});
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 const argv = (folder: string, ...more: string[]) => [
