@@ -59,11 +59,15 @@ describe('limits', () => {
     ['a comma each', `job: [${','.repeat(100)}]`],
     ['colons', ': '.repeat(2000)],
     ['quotes', '"'.repeat(10_001)],
-  ])('%s', (_, text) => {
-    const faults = faultsOf(text);
-    expect(faults.length).toBeGreaterThan(0);
-    expect(formatFaults(faults).length).toBeLessThan(20_000);
-  }, 60_000);
+  ])(
+    '%s',
+    (_, text) => {
+      const faults = faultsOf(text);
+      expect(faults.length).toBeGreaterThan(0);
+      expect(formatFaults(faults).length).toBeLessThan(20_000);
+    },
+    60_000,
+  );
 
   it('does not follow a bomb that is under the bound into 5000 long lists', () => {
     const list = `&d [${'{ on: lid, overlay: 1 }, '.repeat(40)}]`;
