@@ -58,7 +58,7 @@ const leastSide = (
       .map(k => inside[k]),
   );
 
-const mm = (n: number) => `${Number(n.toFixed(2))} mm`;
+export const mm = (n: number) => `${Number(n.toFixed(2))} mm`;
 
 /** The value, if it is at most `most`. `why` says what the bound is: "half of the end wall". */
 export function atMost(

@@ -2,7 +2,7 @@ import { defineStyle } from '../contracts.js';
 import { line, openPath } from '../geom/index.js';
 import type { Stroke } from '../model.js';
 import { ParamError } from '../params.js';
-import { atLeast, atMost, auto, checkedSize } from './bounds.js';
+import { atMost, auto, checkedSize, mm } from './bounds.js';
 import { type NetBuilder, newNet, SQUARE } from './build.js';
 import { type Corner, polygonShape, rect, type Shape } from './shapes.js';
 
@@ -85,15 +85,16 @@ export const divider = defineStyle({
     const slot = t + auto(values.slack, t > 0 ? 0.2 : 0);
     const cell = (whole: number, n: number) => (whole - (n - 1) * t) / n;
     const [cellX, cellY] = [cell(length, columns), cell(width, rows)];
-    for (const [name, size] of [
-      ['columns', cellX],
-      ['rows', cellY],
+    const leastCell = Math.max(LEAST_CELL, slot + 2);
+    for (const [name, count, size] of [
+      ['columns', columns, cellX],
+      ['rows', rows, cellY],
     ] as const) {
-      atLeast(
+      if (size >= leastCell) continue;
+      throw new ParamError(
         name,
-        size,
-        Math.max(LEAST_CELL, slot + 2),
-        'what each place must have',
+        count,
+        `places of at least ${mm(leastCell)}, and these have ${mm(Math.max(0, size))}`,
         'ask for fewer places or a larger box',
       );
     }
