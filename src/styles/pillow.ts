@@ -6,6 +6,8 @@ import { newNet } from './build.js';
 import { type Graph, graphPath, loopOf, straight } from './curves.js';
 import { flap, moveShape, type Shape } from './shapes.js';
 
+/** A notch leaves a flap stiff enough to be pushed in; with less of it, no fold was found. */
+const MOST_NOTCH = 0.85;
 /** Paper left beside and below a notch, mm. */
 const WEB = 3;
 /** A higher pillow has side creases too blunt to hold it shut. */
@@ -93,7 +95,7 @@ export const pillow = defineStyle({
       'or the glue flap is cut to a point',
       'make the pillow longer or the glue flap smaller',
     );
-    const mostNotch = largestNotch(front, values.cover, inset);
+    const mostNotch = MOST_NOTCH * largestNotch(front, values.cover, inset);
     const notch = auto(values.notch, 8, Math.min(mostNotch, front.girth / 6));
     if (notch > 0) {
       atMost('notch', notch, mostNotch, 'or the flap falls apart', 'make the notch smaller');
