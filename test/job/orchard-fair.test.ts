@@ -34,7 +34,13 @@ describe('the orchard fair', () => {
   it('shows every way to decorate', () => {
     const all = design.items.flatMap(item => item.decorations);
     const motifs = all.map(d => (d.what.kind === 'motif' ? d.what.motif : 'overlay'));
-    expect(new Set(motifs)).toEqual(new Set(['overlay', 'heart', 'scalloped-disc', 'label']));
+    expect([...new Set(motifs)].sort()).toEqual(
+      [
+        ...['overlay', 'heart', 'scalloped-disc', 'label', 'apple', 'pear', 'blossom', 'oak-leaf'],
+        ...['acorn', 'star', 'banner', 'bow', 'tag', 'pennants', 'bee'],
+      ].sort(),
+    );
+    expect(all.some(d => d.shadow) && all.some(d => d.cutOuts) && all.some(d => d.lift)).toBe(true);
     expect(new Set(all.flatMap(d => d.art?.pattern ?? []))).toEqual(new Set(['dots', 'stripes']));
     expect(all.some(d => d.face === 'inside')).toBe(true);
     expect(all.some(d => d.backings.length === 2)).toBe(true);
