@@ -110,6 +110,15 @@ export function toFrame(from: Point, to: Point): Affine {
   return [dx, dy, -dy, dx, ...from];
 }
 
+/** A shape that never changes, drawn when it is first asked for: welding is slow. */
+export function once<T>(draw: () => T): () => T {
+  let drawn: T | undefined;
+  return () => {
+    drawn ??= draw();
+    return drawn;
+  };
+}
+
 /** Round puffs on a flat foot, as one outline of arcs. */
 export function puffs(
   foot: Path,

@@ -4,7 +4,7 @@ import { circle, heading, roundedPolygon } from '../geom/index.js';
 import type { Layer, Point } from '../model.js';
 import { figure } from './figure.js';
 import { layer, sizeParam } from './layers.js';
-import { EAST, ellipse, gable, mirroredSpline, pill, puffs, star, WEST } from './shapes.js';
+import { EAST, ellipse, gable, mirroredSpline, once, pill, puffs, star, WEST } from './shapes.js';
 
 /** Where fruit hangs in the crown, the first ones first. */
 const BRANCHES: readonly Point[] = [
@@ -17,6 +17,25 @@ const BRANCHES: readonly Point[] = [
   [-14, 52],
   [22, 54],
 ];
+
+const crown = once(() =>
+  puffs(ellipse([0, 22], 34, 34), [
+    [-29, 8, 20],
+    [29, 8, 20],
+    [-25, 38, 21],
+    [25, 38, 21],
+    [0, 54, 20],
+    [0, -2, 20],
+  ]),
+);
+const light = once(() =>
+  puffs(ellipse([-2, 30], 22, 20), [
+    [-17, 24, 14],
+    [-12, 42, 14],
+    [8, 45, 13],
+    [12, 30, 14],
+  ]),
+);
 
 export const tree = defineMotif({
   id: 'tree',
@@ -35,20 +54,6 @@ export const tree = defineMotif({
       [10, 6],
       heading([0, 10], WEST),
     ]);
-    const crown = puffs(ellipse([0, 22], 34, 34), [
-      [-29, 8, 20],
-      [29, 8, 20],
-      [-25, 38, 21],
-      [25, 38, 21],
-      [0, 54, 20],
-      [0, -2, 20],
-    ]);
-    const light = puffs(ellipse([-2, 30], 22, 20), [
-      [-17, 24, 14],
-      [-12, 42, 14],
-      [8, 45, 13],
-      [12, 30, 14],
-    ]);
     const apples = BRANCHES.slice(0, fruit).map(
       (at, i): Layer => layer(`apple-${i + 1}`, circle(at, 6.4), { paper: 'apple' }),
     );
@@ -56,8 +61,8 @@ export const tree = defineMotif({
       [
         layer('ground', pill(-36, 36, -64, -53), { paper: 'grass' }),
         layer('trunk', trunk, { paper: 'stem' }),
-        layer('front', crown, { lift: 1 }),
-        layer('light', light, { paper: 'light' }),
+        layer('front', crown(), { lift: 1 }),
+        layer('light', light(), { paper: 'light' }),
         ...apples,
       ],
       size,

@@ -96,7 +96,7 @@ export const gem = defineMotif({
  * `lean` moves its top sideways, as a part of the width.
  */
 export function superellipse(a: number, b: number, n: number, lean = 0): Path {
-  const STEPS = 4;
+  const STEPS = 8;
   const knots = Array.from({ length: 4 * STEPS }, (_, i) => {
     const t = (i * Math.PI) / (2 * STEPS);
     const [c, s] = i % STEPS === 0 ? axis(i / STEPS) : [Math.cos(t), Math.sin(t)];

@@ -5,12 +5,14 @@ import { fit } from './fit.js';
 import { letters } from './letters.js';
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
+import { motifs } from './motifs.js';
 import { patterns } from './patterns.js';
 import { styles } from './styles.js';
 
 const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   'main-job': mainJob,
   styles,
+  motifs,
   patterns,
   letters,
   fit,
