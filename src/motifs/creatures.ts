@@ -9,12 +9,11 @@ import {
   heading,
   openPath,
   openSpline,
-  roundedPolygon,
 } from '../geom/index.js';
 import type { Point } from '../model.js';
 import { drawn, eye, figure, penOf, shared } from './figure.js';
 import { layer, sizeParam } from './layers.js';
-import { ellipse, shape } from './shapes.js';
+import { ellipse, shape, stalk } from './shapes.js';
 
 export const bird = defineMotif({
   id: 'bird',
@@ -46,17 +45,12 @@ export const bird = defineMotif({
       ]),
     );
     const leg = (x: number) =>
-      roundedPolygon(
-        [
-          [x - 2, -20],
-          [x - 2, -49],
-          [x + 11, -49],
-          [x + 11, -44.5],
-          [x + 2.5, -44.5],
-          [x + 2.5, -20],
-        ],
-        [0, 2.2, 2.2, 2.2, 1.5, 0],
-      );
+      stalk([
+        [x, -20, 4.6],
+        [x, -36, 4.6],
+        [x + 2.4, -44.5, 4.8],
+        [x + 10, -47.5, 5],
+      ]);
     return figure(
       [
         ...[3, 15].map((x, i) => layer(`leg-${i + 1}`, leg(x), { paper: 'beak' })),

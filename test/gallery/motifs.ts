@@ -31,10 +31,38 @@ export interface Shown {
   readonly main?: string;
 }
 
+/** What shows a motif better than its defaults alone; several pictures of those with several forms. */
+const SHOWN: Readonly<Record<string, readonly ParamValues[]>> = {
+  'scalloped-disc': [{ size: 60, scallops: 18, eyelet: 3 }],
+  'scalloped-oval': [{ stitch: 'draw' }],
+  'scalloped-rectangle': [{ stitch: 'draw' }],
+  'scallop-strip': [{ size: 70, repeats: 9, height: 18, edges: 'both' }],
+  'zigzag-strip': [{ size: 70, repeats: 12, height: 16, edges: 'both', stitch: 'none' }],
+  'bracket-strip': [{ size: 70, repeats: 5, height: 24, edges: 'both' }],
+  'lace-strip': [{ size: 70, repeats: 7 }],
+  label: [
+    { text: 'Plum jam' },
+    { shape: 'ticket', text: 'Pears', font: 'nunito-bold' },
+    { shape: 'bracket', text: 'Thank you', height: 26 },
+    { shape: 'ornate', text: 'Apple butter', height: 36, corner: 6, inset: 2 },
+    { shape: 'oval', text: 'Quince', height: 44 },
+  ],
+  tag: [{ text: 'for you' }, { shape: 'shouldered', text: 'Honey', reading: 'along' }],
+  banner: [{ size: 70, text: 'Harvest', height: 17 }],
+  pennants: [
+    { size: 90, text: 'FAIR', form: 'swallowtail' },
+    { size: 90, pennants: 5 },
+  ],
+};
+
+const ALL: readonly Shown[] = MOTIFS.flatMap(({ id }) =>
+  (SHOWN[id] ?? [{}]).map((values): Shown => ({ id, values })),
+);
+
 /** Pictures of motifs in rows, of all of them unless told, as an SVG. */
 export function motifSheet(
   tools: Tools,
-  shown: readonly Shown[] = MOTIFS,
+  shown: readonly Shown[] = ALL,
   look: SheetLook = LOOK,
 ): { readonly svg: string; readonly width: number } {
   const { columns, cell } = look;
