@@ -18,6 +18,7 @@ export function shapePaths(
   attribute: Attribute,
   where: string,
   parse: SvgPath,
+  mostSegments: number,
 ): Path[] {
   const length = (name: string) => {
     const mm = lengthMm(attribute(name), `${name} of ${where}`);
@@ -25,7 +26,7 @@ export function shapePaths(
   };
   switch (shape) {
     case 'path':
-      return dataPaths(attribute('d') ?? '', where, parse);
+      return dataPaths(attribute('d') ?? '', where, parse, mostSegments);
     case 'rect':
       return rectPaths(length, attribute);
     case 'circle':
@@ -107,8 +108,30 @@ function pointsPaths(text: string, closed: boolean, where: string): Path[] {
   return [closed ? closedPath(start, rest.map(line)) : openPath(start, rest.map(line))];
 }
 
+/** Runs of digits and points: a number is one, or two with an exponent. */
+function numbersIn(data: string): number {
+  let count = 0;
+  let inside = false;
+  for (let i = 0; i < data.length; i++) {
+    const code = data.charCodeAt(i);
+    const digit = (code >= 48 && code <= 57) || code === 46;
+    if (digit && !inside) count += 1;
+    inside = digit;
+  }
+  return count;
+}
+
 /** A path per subpath that draws something. */
-function dataPaths(data: string, where: string, parse: SvgPath): Path[] {
+function dataPaths(data: string, where: string, parse: SvgPath, mostSegments: number): Path[] {
+  // A segment has at most seven numbers, so this many are too many segments; told before a million of
+  // them are parsed.
+  if (numbersIn(data) > 7 * mostSegments + 7) {
+    throw new ReadError(
+      `more than ${mostSegments} segments`,
+      where,
+      'simplify the drawing, or divide it among several files',
+    );
+  }
   const parsed = parse(data);
   // The parser stops at the first fault and keeps what came before: a shape with a side missing.
   const fault = (parsed as unknown as { err: string }).err;

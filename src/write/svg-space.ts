@@ -66,26 +66,74 @@ export function pageOf(attribute: (name: string) => string | null): Page {
     notes.push('no physical size in the file: 96 units were taken as an inch');
   }
   if (!(w > 0 && h > 0)) throw new ReadError(`a page of ${w} × ${h} mm`, '<svg>', 'give it a size');
-  const {
-    x,
-    y,
-    width: bw,
-    height: bh,
-  } = box ?? { x: 0, y: 0, width: w / PX_MM, height: h / PX_MM };
-  let [kx, ky] = [w / bw, h / bh];
-  let [dx, dy] = [0, 0];
-  const fit = (attribute('preserveAspectRatio') ?? 'xMidYMid meet').trim();
-  // A hundredth of a percent is rounding in the file, not another shape.
-  if (Math.abs(kx / ky - 1) > 1e-4 && fit !== 'none') {
-    const k = /slice/.test(fit) ? Math.max(kx, ky) : Math.min(kx, ky);
-    dx = (w - bw * k) * (/xMin/.test(fit) ? 0 : /xMax/.test(fit) ? 1 : 0.5);
-    dy = (h - bh * k) * (/YMin/.test(fit) ? 0 : /YMax/.test(fit) ? 1 : 0.5);
-    [kx, ky] = [k, k];
+  const { map, fitted } = viewportMap(
+    box ?? { x: 0, y: 0, width: w / PX_MM, height: h / PX_MM },
+    w,
+    h,
+    attribute('preserveAspectRatio'),
+  );
+  if (fitted) {
     notes.push(
       'the page and its viewBox have different shapes: the drawing was fitted as SVG says',
     );
   }
-  return { width: w, height: h, toSheet: [kx, 0, 0, -ky, dx - x * kx, h - dy + y * ky], notes };
+  return { width: w, height: h, toSheet: compose([1, 0, 0, -1, 0, h], map), notes };
+}
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** From a viewBox to a viewport of `w` by `h` at the origin (SVG 2, 8.2 "The viewBox attribute"). */
+function viewportMap(box: Box, w: number, h: number, ratio: string | null) {
+  let [kx, ky] = [w / box.width, h / box.height];
+  let [dx, dy] = [0, 0];
+  const fit = (ratio ?? 'xMidYMid meet').trim();
+  // A hundredth of a percent is rounding in the file, not another shape.
+  const fitted = Math.abs(kx / ky - 1) > 1e-4 && fit !== 'none';
+  if (fitted) {
+    const k = /slice/.test(fit) ? Math.max(kx, ky) : Math.min(kx, ky);
+    dx = (w - box.width * k) * (/xMin/.test(fit) ? 0 : /xMax/.test(fit) ? 1 : 0.5);
+    dy = (h - box.height * k) * (/YMin/.test(fit) ? 0 : /YMax/.test(fit) ? 1 : 0.5);
+    [kx, ky] = [k, k];
+  }
+  const map: Affine = [kx, 0, 0, ky, dx - box.x * kx, dy - box.y * ky];
+  return { map, fitted };
+}
+
+export interface Viewport {
+  /** From the user units inside to those around it. */
+  readonly map: Affine;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** A viewport inside a drawing: that of an `<svg>`, or of a `<symbol>` where it is used. `size` is asked
+ *  first for its width and height; a share is of the viewport around it, which is also what is meant where
+ *  there is none. Nothing where it has no size, and so shows nothing. */
+export function innerViewport(
+  inner: (name: string) => string | null,
+  size: (name: string) => string | null,
+  around: { readonly width: number; readonly height: number },
+): Viewport | undefined {
+  const box = viewBox(inner('viewBox'));
+  const side = (name: 'width' | 'height') => sideOf(size(name) ?? inner(name), around[name], name);
+  const [width, height] = [side('width'), side('height')];
+  if (!(width > 0 && height > 0)) return undefined;
+  if (!box) return { map: IDENTITY, width, height };
+  const { map } = viewportMap(box, width, height, inner('preserveAspectRatio'));
+  return { map, width: box.width, height: box.height };
+}
+
+/** In user units. */
+function sideOf(text: string | null, whole: number, name: string): number {
+  const share = /^\s*([\d.]+)\s*%\s*$/.exec(text ?? '');
+  if (share) return (Number(share[1]) / 100) * whole;
+  const mm = lengthMm(text, name);
+  return mm === undefined ? whole : mm / PX_MM;
 }
 
 function viewBox(text: string | null) {
