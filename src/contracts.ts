@@ -169,6 +169,9 @@ export interface MotifTools {
   /** Repeatable random numbers in [0, 1): one run of them for each seed, so that the order in which
    *  motifs are made changes nothing. Seeds are a parameter of the motif's own. */
   seeded(seed: number): () => number;
+  /** A drawing of the person's own as a motif, by the name of its file; nothing for a name that is none.
+   *  Throws `ParamError` for a file that cannot be used. */
+  drawing?(file: string): Motif | undefined;
 }
 
 /** A parametric shape for decorating, centred on the origin, in layers from back to front. */
@@ -211,6 +214,13 @@ export const defineStyle = <const P extends ParamTable>(style: BoxStyle<P>): Box
 export const defineMotif = <const P extends ParamTable>(motif: Motif<P>): Motif<P> => motif;
 export const defineFeature = <const P extends ParamTable>(f: Feature<P>): Feature<P> => f;
 export const definePattern = <const P extends ParamTable>(p: Pattern<P>): Pattern<P> => p;
+
+/** A motif by its name, or a drawing of the person's own by its file's. */
+export const motifNamed = (
+  motifs: readonly Motif[],
+  name: string,
+  tools: MotifTools | undefined,
+): Motif | undefined => find(motifs, name) ?? tools?.drawing?.(name);
 
 /** Finds a variant by id. */
 export function find<V extends { readonly id: string }>(

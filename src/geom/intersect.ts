@@ -69,3 +69,31 @@ function doublesBack(a: Step, b: Step, shared: readonly Point[]): boolean {
 
 /** Whether a path meets itself nowhere; see `selfMeeting` for where it does. */
 export const isSimple = (path: Path): boolean => selfMeeting(path) === undefined;
+
+/** A place where one of several paths meets itself or another, as `selfMeeting` does; `undefined` when all
+ *  are simple and apart. Looks only at parts whose boxes meet, along x: for thousands of segments. */
+export function meetingOf(paths: readonly Path[]): Point | undefined {
+  const parts = paths.flatMap(path => {
+    const all = boxed([...steps(path)].flatMap(monotoneParts));
+    return all.map(({ step, box }, i) => ({ step, box, path, i, last: all.length - 1 }));
+  });
+  parts.sort((a, b) => a.box.minX - b.box.minX);
+  for (const [k, a] of parts.entries()) {
+    for (let m = k + 1; m < parts.length; m++) {
+      const b = parts[m]!;
+      if (b.box.minX > a.box.maxX + SAME_POINT_MM) break;
+      if (!boxesMeet(a.box, b.box)) continue;
+      const shared: Point[] = [];
+      if (a.path === b.path) {
+        const [first, second] = a.i < b.i ? [a, b] : [b, a];
+        if (second.i === first.i + 1) shared.push(second.step.from);
+        if (a.path.closed && first.i === 0 && second.i === a.last) shared.push(first.step.from);
+      }
+      for (const { point } of stepCrossings(a.step, b.step)) {
+        if (!shared.some(p => samePoint(p, point, NEAR_CORNER_MM))) return point;
+      }
+      if (shared.length > 0 && doublesBack(a.step, b.step, shared)) return shared[0];
+    }
+  }
+  return undefined;
+}

@@ -4,6 +4,7 @@
  */
 
 import type { Document, Entry, Pair } from './document.js';
+import { motifWord } from './drawings.js';
 import type { Span } from './fault.js';
 import { plainName } from './names.js';
 
@@ -173,7 +174,7 @@ export function decorDocument(command: DecorCommand): Document {
     ...line.option('name', command.name),
   ];
   const cutter = line.option('cutter', command.cutter);
-  const name = plainName([command.motif, command.size].filter(Boolean).join('-'));
+  const name = plainName([motifWord(command.motif), command.size].filter(Boolean).join('-'));
   const art = [...pattern, ...palette];
   const decor = map(
     [

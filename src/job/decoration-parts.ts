@@ -1,9 +1,9 @@
 /** The parts of a decoration: what it is, its papers, its backings. */
-import { find } from '../contracts.js';
 import type { BackingSpec } from '../model.js';
 import type { MotifAsk } from './asked.js';
 import type { Context } from './context.js';
 import type { Entry } from './document.js';
+import { motifOf } from './drawings.js';
 import { type OverlayAsk, readOverlay } from './overlays.js';
 import { readArt } from './printed-art.js';
 import { lengthOf } from './quantities.js';
@@ -15,14 +15,13 @@ import {
   headOf,
   listOf,
   namedPairs,
-  oneOf,
 } from './reading.js';
 import { paramPairs, readParams } from './values.js';
 
 const MOST_BACKINGS = 8;
 
 export function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefined {
-  const { r, library } = c;
+  const { r } = c;
   const overlay = f.get('overlay');
   const motif = f.get('motif');
   const params = f.pair('params');
@@ -43,8 +42,7 @@ export function readWhat(c: Context, f: Fields): MotifAsk | OverlayAsk | undefin
           hint: 'for instance  overlay: { reveal: 1/16in }  or  motif: heart',
         });
   }
-  const ids = library.motifs.map(m => m.id);
-  const found = oneOf(r, motif, 'motif', ids, id => find(library.motifs, id));
+  const found = motifOf(c, motif);
   if (!found) return undefined;
   const { values, places, sound } = readParams(r, paramPairs(r, f.get('params')), found);
   const what = { kind: 'motif', motif: found.id, values } as const;

@@ -5,6 +5,7 @@ import type { Context } from './context.js';
 import { leastWidthOf, readCutOuts, readShadow } from './decoration-layers.js';
 import { liftOf, readBackings, readStocks, readWhat } from './decoration-parts.js';
 import type { Entry, MapEntry, Pair } from './document.js';
+import { motifWord } from './drawings.js';
 import { readGreetings } from './greetings.js';
 import { motifFaults } from './motif-check.js';
 import { faultOfName } from './names.js';
@@ -206,7 +207,7 @@ function readFields(
 
 const whatName = (f: Fields) => {
   const motif = f.get('motif');
-  return motif?.kind === 'text' ? motif.text : 'overlay';
+  return motif?.kind === 'text' ? motifWord(motif.text) : 'overlay';
 };
 
 /** Pieces are named by their decoration, so two of one box get numbers. */

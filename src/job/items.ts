@@ -5,6 +5,7 @@ import { countIn, makeBox, sizingIn } from './boxes.js';
 import type { Context } from './context.js';
 import { MOTIF_KEYS, readDecorations, readLoose, readShared, type Shared } from './decorations.js';
 import type { Entry } from './document.js';
+import { motifWord } from './drawings.js';
 import { readFeatures } from './features.js';
 import { sameOnDisk, titleFrom } from './names.js';
 import {
@@ -102,7 +103,7 @@ function readDecor(c: Context, entry: Entry): PlacedItem | undefined {
   const given = ask(f, 'name', e => safeName(r, e, 'name'));
   const title = ask(f, 'title', e => titleOf(r, e, 'title'));
   const motif = f.get('motif');
-  const name = given ?? (motif?.kind === 'text' ? motif.text : 'decor');
+  const name = given ?? (motif?.kind === 'text' ? motifWord(motif.text) : 'decor');
   const loose = readLoose(c, f, name);
   if (!loose || (f.pair('name') && given === undefined)) return undefined;
   const count = countIn(c, f.get('count'), [loose]);

@@ -1,5 +1,5 @@
 /** Motifs and patterns drawn once while the job is read, so that what they refuse is told at its place. */
-import { find, type Pattern } from '../contracts.js';
+import { motifNamed, type Pattern } from '../contracts.js';
 import type { CutOutSpec } from '../model.js';
 import { cutThrough, keepLeastWidth } from '../motifs/index.js';
 import { ParamError } from '../params.js';
@@ -21,7 +21,7 @@ interface LayersAsked {
  *  they must be among those of the layers. */
 export function motifFaults(c: Context, asked: MotifAsk, f: Fields, more: LayersAsked): void {
   const { r, library } = c;
-  const motif = find(library.motifs, asked.what.motif);
+  const motif = motifNamed(library.motifs, asked.what.motif, library.tools);
   if (!motif || !library.tools || !asked.sound) return;
   let papers: string[];
   const { cutOuts, leastWidth } = more;

@@ -1,5 +1,5 @@
 /** A decoration as one box gets it: its layers, and what lies behind them. */
-import { find, type MotifTools } from '../contracts.js';
+import { type MotifTools, motifNamed } from '../contracts.js';
 import {
   clockwise,
   compose,
@@ -41,7 +41,7 @@ export function versionOf(
 ): Version {
   const { what } = decoration;
   if (what.kind === 'overlay') return overlayVersion(decoration, what, panel, closures);
-  const motif = find(MOTIFS, what.motif);
+  const motif = motifNamed(MOTIFS, what.motif, tools);
   if (!motif) {
     const names = MOTIFS.map(m => m.id).join(', ');
     throw new ParamError('motif', what.motif, `one of ${names}`, 'choose one of these');
