@@ -6,6 +6,7 @@ import type { Kit } from '../pipeline.js';
 import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
 import { type Environment, InputError } from './environment.js';
+import { ownDrawings } from './own-drawings.js';
 import { ownFiles } from './own-files.js';
 import { readFonts, readPresets } from './preset-files.js';
 
@@ -24,6 +25,9 @@ export interface Session {
 /** The face of captions on printed sheets. */
 const CAPTION_FACE = 'nunito-bold';
 
+/** By its colours the lines of a person's drawing are told apart, where nothing else says so. */
+const STANDARD_CONVENTION = 'okabe-ito';
+
 /** Reads a job with everything it may name. Throws `InputError` with all of its faults. */
 export function openSession(
   source: Source,
@@ -32,8 +36,11 @@ export function openSession(
 ): Session {
   const own = ownFiles(source.file, environment.cwd);
   const fonts = readFonts(environment, own);
-  const tools = makeMotifTools({ fonts });
   const presets = readPresets(environment);
+  const standard = presets.get('convention', STANDARD_CONVENTION);
+  const colours = 'value' in standard ? standard.value : undefined;
+  const drawing = ownDrawings(source.file, environment.cwd, colours);
+  const tools = { ...makeMotifTools({ fonts }), drawing };
   const read = readJob(source, {
     styles: STYLES,
     features: FEATURES,

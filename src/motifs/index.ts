@@ -5,5 +5,6 @@ export { type Decorated, type DecorateOptions, decorationPieces } from './decora
 export { keepLeastWidth } from './least-width.js';
 export { MOTIFS } from './list.js';
 export { motifOutline } from './outline.js';
+export { ownArt } from './own-art.js';
 export { PATTERNS } from './patterns/index.js';
 export { type FontFiles, makeMotifTools } from './tools.js';

@@ -30,6 +30,7 @@ export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
 export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
+export { readOwnSvg } from './read-own-svg.js';
 export { readSvg } from './read-svg.js';
 export type { Reading, ReadOptions } from './reading.js';
 export { type TreatSubject, treatPicture } from './treat-picture.js';
