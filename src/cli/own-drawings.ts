@@ -5,7 +5,7 @@ import type { Motif } from '../contracts.js';
 import type { Convention } from '../model.js';
 import { ownArt } from '../motifs/index.js';
 import { ParamError } from '../params.js';
-import { cleanPaths } from '../tool/index.js';
+import { cleanOutlines } from '../tool/index.js';
 import { ReadError, readOwnSvg } from '../write/index.js';
 
 /** A drawing of 20,000 segments has about 1 MB; what is larger is not even opened. */
@@ -29,16 +29,10 @@ export function ownDrawings(
     const found = known.get(file);
     if (found) return found;
     const lines = linesOf(file, textOf(file, folder, typed), convention);
-    const motif = ownArt(file, lines, clean);
+    const motif = ownArt(file, lines, cleanOutlines);
     known.set(file, motif);
     return motif;
   };
-}
-
-/** An edge that two pieces share is worked once on a sheet; here each outline stays whole. */
-function clean(paths: Parameters<typeof cleanPaths>[0], gap: number) {
-  const { paths: clean, contours } = cleanPaths(paths, gap);
-  return [...new Set(clean.map((path, i) => contours[i] ?? path))];
 }
 
 function linesOf(file: string, source: string, convention: Convention | undefined) {

@@ -28,16 +28,16 @@ export interface Cleaned {
 
 /**
  * Cleans the paths of one operation: what lies on an earlier path is dropped, ends that meet (or miss
- * each other by at most `gap` mm) are joined, and collinear or cocircular runs become one segment. A
+ * each other by at most `GAP_MM`) are joined, and collinear or cocircular runs become one segment. A
  * path with a number that is not finite is our fault and throws.
  */
-export function cleanPaths(paths: readonly Path[], gap: number = GAP_MM): Cleaned {
+export function cleanPaths(paths: readonly Path[]): Cleaned {
   for (const path of paths) {
     if (!isFinitePath(path)) throw new RangeError('a path with a number that is not finite');
   }
   const real = paths.filter(path => pathLength(path) > SAME_POINT_MM);
   const once = dropShared(real);
-  const whole = joinEnds(once.paths, gap);
+  const whole = joinEnds(once.paths, GAP_MM);
   const runs = whole.paths.map(mergeRuns);
   return {
     paths: runs.map(r => r.path),
@@ -51,4 +51,14 @@ export function cleanPaths(paths: readonly Path[], gap: number = GAP_MM): Cleane
       empty: paths.length - real.length,
     },
   };
+}
+
+/**
+ * Cleans the lines of a drawing from elsewhere: ends that miss each other by at most `gap` mm are joined
+ * first, so that outlines close; then as `cleanPaths`, but an edge that two outlines share stays in both.
+ */
+export function cleanOutlines(paths: readonly Path[], gap: number): readonly Path[] {
+  const whole = joinEnds(paths, gap).paths;
+  const { paths: clean, contours } = cleanPaths(whole);
+  return [...new Set(clean.map((path, i) => contours[i] ?? path))];
 }

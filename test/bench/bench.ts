@@ -6,6 +6,7 @@ import { letters } from './letters.js';
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
 import { motifs } from './motifs.js';
+import { own } from './own-art.js';
 import { patterns } from './patterns.js';
 import { styles } from './styles.js';
 
@@ -13,6 +14,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   'main-job': mainJob,
   styles,
   motifs,
+  'own-art': own,
   patterns,
   letters,
   fit,

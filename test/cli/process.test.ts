@@ -119,3 +119,25 @@ describe('exit codes reach the shell', () => {
     60_000,
   );
 });
+
+describe("drawings of one's own", () => {
+  it('too large to be drawn are refused in a heap of 192 MB', async () => {
+    await inFolder(async folder => {
+      const path = `<path d="M0 0${'l1 1'.repeat(999_999)}"/>`;
+      const open = '<svg xmlns="http://www.w3.org/2000/svg" width="9mm" height="9mm">';
+      writeFileSync(join(folder, 'long.svg'), `${open}${path}</svg>`);
+      writeFileSync(join(folder, 'many.svg'), `${open}${'<g/>'.repeat(1_900_000)}</svg>`);
+      for (const [file, told] of [
+        ['long.svg', /more than 20000 segments/],
+        ['many.svg', /tags, at most 300000 are read/],
+      ] as const) {
+        const ran = run(
+          ['--max-old-space-size=192', main(), 'decor', file, '--out', 'out'],
+          folder,
+        );
+        expect(ran.stderr).toMatch(told);
+        expect(ran.status).toBe(2);
+      }
+    });
+  }, 60_000);
+});
