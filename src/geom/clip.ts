@@ -3,7 +3,7 @@
 import { ON_PATH_MM } from '../units/tolerances.js';
 import { intersectSound } from './boolean.js';
 import { openPath } from './build.js';
-import { regionContains, windingOf } from './contain.js';
+import { placesIn, windingOf } from './contain.js';
 import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
 import { leftOf, leftPart, type Side } from './half-plane.js';
 import { bounds } from './measure.js';
@@ -95,14 +95,25 @@ const holds = (box: Bounds, holes: readonly Path[]): boolean =>
  * comes back itself when it lies wholly inside. What runs along the region's edge is left out; ends
  * on the edge are kept.
  */
-export function clipOpenPaths(paths: readonly Path[], region: Region): Path[] {
+export const clipOpenPaths = (paths: readonly Path[], region: Region): Path[] =>
+  paths.flatMap(openPathCutter(region));
+
+/** `clipOpenPaths` prepared for many paths, one at a time. */
+export function openPathCutter(region: Region): (path: Path) => Path[] {
   const edge = edgeOf(region);
-  return paths.flatMap(path => clipOne(path, region, edge));
+  const where = placesIn(region);
+  return path => {
+    const box = bounds(path);
+    const beside = edge.filter(e => boxesMeet(e.box, box));
+    // Clear of every edge it is wholly in or wholly out: one question tells.
+    if (beside.length === 0) return where(path.start) === 'in' ? [path] : [];
+    return clipOne(path, where, beside);
+  };
 }
 
 function clipOne(
   path: Path,
-  region: Region,
+  where: (p: Point) => 'in' | 'on' | 'out',
   edge: readonly { readonly step: Step; readonly box: Bounds }[],
 ): Path[] {
   const parts: Step[][] = [];
@@ -120,7 +131,7 @@ function clipOne(
       const short = samePoint(pointAt(step, last), pointAt(step, t)) && t - last < 0.5;
       if (short && t < 1) continue;
       const part = partOfStep(step, last, t);
-      const inside = regionContains(region, pointAt(part, 0.5)) === 'in';
+      const inside = where(pointAt(part, 0.5)) === 'in';
       if (!inside) [open, cut] = [false, true];
       else if (open) parts.at(-1)!.push(part);
       else {

@@ -1,6 +1,6 @@
 /** In, on or out: of a closed path, and of a region. */
 import { SAME_POINT_MM } from '../units/tolerances.js';
-import { distanceToPath } from './distance.js';
+import { distanceToPath, distanceToStep } from './distance.js';
 import { signedArea } from './measure.js';
 import { crossingAt, endsBox, monotoneParts } from './monotone.js';
 import { type Step, steps } from './step.js';
@@ -61,6 +61,24 @@ export function regionContains({ outer, holes }: Region, p: Point): 'in' | 'on' 
     if (inHole !== 'out') return inHole === 'on' ? 'on' : 'out';
   }
   return 'in';
+}
+
+/** `regionContains` prepared for many points of one region, whose loops do not meet. */
+export function placesIn({ outer, holes }: Region): (p: Point) => 'in' | 'on' | 'out' {
+  const [turns, inHoles] = [windingOf(outer), windingOf(...holes)];
+  const edge = [outer, ...holes].flatMap(path =>
+    [...steps(path)].flatMap(monotoneParts).map(step => ({ step, box: endsBox(step) })),
+  );
+  const near = SAME_POINT_MM;
+  return p => {
+    const [x, y] = p;
+    for (const { step, box } of edge) {
+      if (x < box.minX - near || x > box.maxX + near) continue;
+      if (y < box.minY - near || y > box.maxY + near) continue;
+      if (distanceToStep(p, step) <= near) return 'on';
+    }
+    return turns(p) !== 0 && inHoles(p) === 0 ? 'in' : 'out';
+  };
 }
 
 /** Area of a region, mm²: its outline less its holes, whichever way they run. */

@@ -4,7 +4,7 @@ import { boxesMeet, boxOf, stepCrossings } from './crossing.js';
 import { monotoneParts } from './monotone.js';
 import { type Step, steps } from './step.js';
 import type { Bounds, Path, Point } from './types.js';
-import { samePoint } from './vec.js';
+import { dot, samePoint, sub } from './vec.js';
 
 interface Boxed {
   readonly step: Step;
@@ -70,6 +70,21 @@ function doublesBack(a: Step, b: Step, shared: readonly Point[]): boolean {
 /** Whether a path meets itself nowhere; see `selfMeeting` for where it does. */
 export const isSimple = (path: Path): boolean => selfMeeting(path) === undefined;
 
+/** Whether a line through their common corner parts two neighbours, so that they meet nowhere else: square
+ *  to the way from one's far end to the other's. A curve lies within its control points. */
+function partsAtCorner(a: Step, b: Step, corner: Point): boolean {
+  if (a.segment.kind === 'arc' || b.segment.kind === 'arc') return false;
+  const far = ({ from, segment }: Step) => (samePoint(from, corner, 0) ? segment.to : from);
+  const way = sub(far(b), far(a));
+  const side = ({ from, segment }: Step) => {
+    const held = segment.kind === 'cubic' ? [segment.c1, segment.c2] : [];
+    return [from, ...held, segment.to]
+      .filter(p => !samePoint(p, corner, 0))
+      .map(p => dot(way, sub(p, corner)));
+  };
+  return side(a).every(v => v < 0) && side(b).every(v => v > 0);
+}
+
 /** A place where one of several paths meets itself or another, as `selfMeeting` does; `undefined` when all
  *  are simple and apart. Looks only at parts whose boxes meet, along x: for thousands of segments. */
 export function meetingOf(paths: readonly Path[]): Point | undefined {
@@ -89,6 +104,7 @@ export function meetingOf(paths: readonly Path[]): Point | undefined {
         if (second.i === first.i + 1) shared.push(second.step.from);
         if (a.path.closed && first.i === 0 && second.i === a.last) shared.push(first.step.from);
       }
+      if (shared.length === 1 && partsAtCorner(a.step, b.step, shared[0]!)) continue;
       for (const { point } of stepCrossings(a.step, b.step)) {
         if (!shared.some(p => samePoint(p, point, NEAR_CORNER_MM))) return point;
       }

@@ -3,14 +3,14 @@
 import { defineMotif, type Motif } from '../contracts.js';
 import {
   bounds,
-  clipOpenPaths,
   clockwise,
   compose,
-  contains,
   counterClockwise,
   distance,
   endOf,
   meetingOf,
+  openPathCutter,
+  placesIn,
   pointAt,
   scaling,
   signedArea,
@@ -114,6 +114,15 @@ export function ownArt(file: string, lines: readonly DrawnLine[], clean: Clean):
 
 type Refuse = (allowed: string, advice: string) => ParamError;
 
+/** Prepared when it is first asked: most loops have nothing in them. */
+function placesLazily(outer: Path): (p: Point) => 'in' | 'on' | 'out' {
+  let places: ReturnType<typeof placesIn> | undefined;
+  return p => {
+    places ??= placesIn({ outer, holes: [] });
+    return places(p);
+  };
+}
+
 /** Closed lines by how deep they lie: an outline, its holes, what lies in a hole, and so on. */
 function partsOf(closed: readonly Path[], open: readonly Path[], refuse: Refuse): Layer[] {
   if (closed.length === 0) {
@@ -131,7 +140,12 @@ function partsOf(closed: readonly Path[], open: readonly Path[], refuse: Refuse)
     );
   }
   const sorted = closed
-    .map(path => ({ path, area: Math.abs(signedArea(path)), box: bounds(path) }))
+    .map(path => ({
+      path,
+      area: Math.abs(signedArea(path)),
+      box: bounds(path),
+      where: placesLazily(path),
+    }))
     .sort((p, q) => q.area - p.area);
   const depth: number[] = [];
   const holes: Path[][] = sorted.map(() => []);
@@ -145,7 +159,7 @@ function partsOf(closed: readonly Path[], open: readonly Path[], refuse: Refuse)
         other.box.maxX >= box.maxX &&
         other.box.minY <= box.minY &&
         other.box.maxY >= box.maxY;
-      if (inBox && contains(other.path, path.start) === 'in') around = k;
+      if (inBox && other.where(path.start) === 'in') around = k;
     }
     depth.push(around < 0 ? 0 : depth[around]! + 1);
     if (depth[i]! % 2 === 1) holes[around]!.push(clockwise(path));
@@ -166,20 +180,21 @@ function partsOf(closed: readonly Path[], open: readonly Path[], refuse: Refuse)
 
 /** Every line on the piece that it lies on; what runs over an edge ends there. */
 function withStrokes(parts: readonly Layer[], strokes: readonly Stroke[], refuse: Refuse): Layer[] {
-  const on = parts.map((): Stroke[] => []);
-  for (const { operation, path } of strokes) {
-    let found = false;
-    for (const [i, { outline, holes }] of parts.entries()) {
-      const inside = clipOpenPaths([path], { outer: outline, holes });
-      if (inside.length > 0) found = true;
-      on[i]!.push(...inside.map(p => ({ operation, path: p })));
-    }
-    if (found) continue;
+  const lost = new Set(strokes);
+  const laid = parts.map(part => {
+    const cut = openPathCutter({ outer: part.outline, holes: part.holes });
+    return strokes.flatMap(stroke => {
+      const inside = cut(stroke.path);
+      if (inside.length > 0) lost.delete(stroke);
+      return inside.map((path): Stroke => ({ operation: stroke.operation, path }));
+    });
+  });
+  for (const { operation, path } of lost) {
     const [first] = steps(path);
     throw refuse(
       `lines to ${operation} on its paper; one lies beside it near ${at(pointAt(first!, 0.5))} from its middle`,
       'move it onto the paper, or map its colour to leave-out',
     );
   }
-  return parts.map((part, i) => ({ ...part, strokes: on[i]! }));
+  return parts.map((part, i) => ({ ...part, strokes: laid[i]! }));
 }
