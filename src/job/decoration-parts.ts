@@ -7,15 +7,7 @@ import { motifOf } from './drawings.js';
 import { type OverlayAsk, readOverlay } from './overlays.js';
 import { readArt } from './printed-art.js';
 import { lengthOf } from './quantities.js';
-import {
-  ask,
-  choiceOf,
-  type Fields,
-  fields,
-  headOf,
-  listOf,
-  namedPairs,
-} from './reading.js';
+import { ask, choiceOf, type Fields, fields, headOf, listOf, namedPairs } from './reading.js';
 import { paramPairs, readParams } from './values.js';
 
 const MOST_BACKINGS = 8;
