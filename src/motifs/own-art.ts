@@ -21,14 +21,7 @@ import {
 import type { Layer, Operation, Path, Point, Stroke } from '../model.js';
 import { ParamError } from '../params.js';
 import { layer } from './layers.js';
-import { lineRules, type Work } from './own-lines.js';
-
-export interface DrawnLine {
-  readonly path: Path;
-  readonly colour: string | undefined;
-  readonly names: readonly string[];
-  readonly operation: Operation | undefined;
-}
+import { type DrawnLine, lineRules, type Work } from './own-lines.js';
 
 /** Lines of one operation made fit to be worked: each once, ends within `gap` mm joined. */
 type Clean = (paths: readonly Path[], gap: number) => readonly Path[];

@@ -1,18 +1,24 @@
 /** What is done along the lines of a person's drawing: a mapping by colour and by group. */
-import { OPERATIONS, type Operation } from '../model.js';
+import { OPERATIONS, type Operation, type Path } from '../model.js';
 import { ParamError } from '../params.js';
 import { hexOf } from '../units/colour.js';
-import type { DrawnLine } from './own-art.js';
 
 export type Work = Operation | 'leave-out';
 const WORKS: readonly Work[] = [...OPERATIONS.filter(o => o !== 'register'), 'leave-out'];
 const REST = 'rest';
 
+export interface DrawnLine {
+  readonly path: Path;
+  readonly colour: string | undefined;
+  readonly names: readonly string[];
+  readonly operation: Operation | undefined;
+}
+
 /**
  * From `red: cut, eyes: draw, rest: leave-out` to what is done along a line. Its groups are asked first, the
  * innermost before those around it, then its colour, then `rest`. Without that a group named after an
- * operation is worked so, then a colour of the convention, and what nothing is said of is cut. Throws `ParamError` for what cannot be read, and for a
- * colour or group that the drawing does not have.
+ * operation is worked so, then a colour of the convention, and what nothing is said of is cut. Throws
+ * `ParamError` for what cannot be read, and for a colour or group that the drawing does not have.
  */
 export function lineRules(text: string, lines: readonly DrawnLine[]): (line: DrawnLine) => Work {
   const names = new Set(lines.flatMap(l => l.names));
