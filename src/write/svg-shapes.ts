@@ -36,6 +36,7 @@ export function shapePaths(
     case 'line':
       return [openPath([length('x1'), length('y1')], [line([length('x2'), length('y2')])])];
     default:
+      checkCount(attribute('points') ?? '', 2 * mostSegments + 2, mostSegments, where);
       return pointsPaths(attribute('points') ?? '', shape === 'polygon', where);
   }
 }
@@ -108,6 +109,16 @@ function pointsPaths(text: string, closed: boolean, where: string): Path[] {
   return [closed ? closedPath(start, rest.map(line)) : openPath(start, rest.map(line))];
 }
 
+/** So many numbers are too many segments: told before a million of them are parsed. */
+function checkCount(text: string, most: number, mostSegments: number, where: string): void {
+  if (numbersIn(text) <= most) return;
+  throw new ReadError(
+    `more than ${mostSegments} segments`,
+    where,
+    'simplify the drawing, or divide it among several files',
+  );
+}
+
 /** Runs of digits and points: a number is one, or two with an exponent. */
 function numbersIn(data: string): number {
   let count = 0;
@@ -123,15 +134,8 @@ function numbersIn(data: string): number {
 
 /** A path per subpath that draws something. */
 function dataPaths(data: string, where: string, parse: SvgPath, mostSegments: number): Path[] {
-  // A segment has at most seven numbers, so this many are too many segments; told before a million of
-  // them are parsed.
-  if (numbersIn(data) > 7 * mostSegments + 7) {
-    throw new ReadError(
-      `more than ${mostSegments} segments`,
-      where,
-      'simplify the drawing, or divide it among several files',
-    );
-  }
+  // A segment has at most seven numbers.
+  checkCount(data, 7 * mostSegments + 7, mostSegments, where);
   const parsed = parse(data);
   // The parser stops at the first fault and keeps what came before: a shape with a side missing.
   const fault = (parsed as unknown as { err: string }).err;

@@ -160,7 +160,6 @@ describe('what is refused, with its place, what is allowed and what to do', () =
     ['nothing', '', /./],
   ];
   it.each(CASES)('%s', (_, source, told) => {
-    const from = performance.now();
     let error: unknown;
     try {
       readOwnSvg(source, CONVENTION);
@@ -170,7 +169,5 @@ describe('what is refused, with its place, what is allowed and what to do', () =
     expect(error).toBeInstanceOf(ReadError);
     expect((error as Error).message).toMatch(told);
     expect((error as ReadError).advice.length).toBeGreaterThan(8);
-    // A runaway is seen without a timing failing on a busy machine: those take minutes.
-    expect(performance.now() - from).toBeLessThan(20_000);
   });
 });
