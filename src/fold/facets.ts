@@ -46,6 +46,9 @@ function facet(
   return { face, posed, curvature, loops, normal, offset, low, high, flat, solid };
 }
 
+/** On its way a panel stands in the same strips again and again: as many as its curl asks for. */
+const stripsOf = new WeakMap<Face, Map<string, Face>>();
+
 /** Facets of a curled panel touch its surface at their joints and are within `tolerance` mm of it. */
 export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_FACET_MM): Facet[] {
   const { curl, frame } = posed;
@@ -60,6 +63,8 @@ export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_
   const ruling = perp(across);
   const [begin, end] = reachOf(curl, face.panel.outline);
   const marks = [begin];
+  const strips = stripsOf.get(face) ?? new Map<string, Face>();
+  stripsOf.set(face, strips);
   // No strip so narrow that it has no direction.
   const inner = (s: number) => s > begin + SAME_POINT_MM && s < end - SAME_POINT_MM;
   const stops = [...curl.breaks.filter(inner), end];
@@ -76,10 +81,8 @@ export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_
     const foot = at(s0);
     const chord = scale3(sub3(at(s1), foot), 1 / (s1 - s0));
     const r = sub3(place(posed, add(add(from, scale(across, s0)), ruling)), foot);
-    const loops = face.loops
-      .map(l => clip(clip(l.map(own), s0, 1), s1, -1).map(net))
-      .filter(l => l.length > 2);
-    if (loops.length === 0) continue;
+    const part = strip(s0, s1);
+    if (part.loops.length === 0) continue;
     const n = cross3(chord, r);
     const stretch = dot3(chord, chord);
     const flat = (p: Point3): Point => {
@@ -91,10 +94,21 @@ export function facetsOf(face: Face, posed: PanelPose, tolerance: number = FOLD_
       return add3(foot, add3(scale3(chord, s - s0), scale3(r, v)));
     };
     const k = curl.curvature((s0 + s1) / 2);
-    out.push(facet({ ...face, loops }, posed, k, scale3(n, 1 / length3(n)), flat, solid));
+    out.push(facet(part, posed, k, scale3(n, 1 / length3(n)), flat, solid));
   }
   return out;
 
+  function strip(s0: number, s1: number): Face {
+    const key = `${s0} ${s1}`;
+    const known = strips.get(key);
+    if (known) return known;
+    const loops = face.loops
+      .map(l => clip(clip(l.map(own), s0, 1), s1, -1).map(net))
+      .filter(l => l.length > 2);
+    const part = { ...face, loops };
+    strips.set(key, part);
+    return part;
+  }
   /** Along the curl and along the rulings, and back. */
   function own(p: Point): Point {
     const d = sub(p, from);

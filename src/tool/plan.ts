@@ -33,8 +33,8 @@ export interface SheetReport {
     readonly compensatedBy: 'file' | 'cutter';
     /** With the file's compensation, where it has one. */
     readonly compensated?: TipError;
-    /** What it would be if nobody compensated. */
-    readonly uncompensated: TipError;
+    /** What it would be if nobody compensated; worked out when asked. */
+    uncompensated(): TipError;
   };
   /** How the blade's first heading becomes known; absent where the file does not compensate. */
   readonly heading?: 'wake-up cut' | 'assumed along the first cut';
@@ -134,7 +134,7 @@ function tipOf(
   const driven = passes.flatMap(p => p.driven);
   // Nobody makes a wake-up cut for a blade that is not allowed for.
   const bare = drawn.filter(path => path !== wakeUp);
-  const uncompensated = tipError(bare, bare, offset, undefined, FIT_MM);
+  const uncompensated = () => tipError(bare, bare, offset, undefined, FIT_MM);
   const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
   return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
 }

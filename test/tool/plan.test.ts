@@ -95,7 +95,7 @@ describe('a sheet compensated in the file', () => {
   it('keeps the tip on the drawing, and says what it would be without', () => {
     expect(report.tip!.compensated!.max).toBeLessThanOrEqual(TIP_MM);
     expect(report.tip!.compensated!.uncutMax).toBeLessThanOrEqual(TIP_MM);
-    expect(report.tip!.uncompensated.uncutMax / 0.25).toBeGreaterThan(0.66);
+    expect(report.tip!.uncompensated().uncutMax / 0.25).toBeGreaterThan(0.66);
     expect(report.warnings).toEqual([]);
   });
   it('wakes the blade first, in the border, clear of everything', () => {
