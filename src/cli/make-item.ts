@@ -49,7 +49,7 @@ export async function makeItem(
         sheet,
         lengths: made.report.lengths,
         seconds: made.report.seconds,
-        tipError: (tip?.compensated ?? tip?.uncompensated())?.max ?? 0,
+        tipError: (tip?.compensated ?? tip?.uncompensated)?.max ?? 0,
         compensatedBy: design.cutter.blade.compensatedBy,
         bladeOffset: design.cutter.blade.offset,
         overcut: design.cutter.blade.overcut,

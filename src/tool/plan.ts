@@ -16,6 +16,8 @@ export interface PlanOptions {
   readonly perforation?: Perforation;
   /** Leave the tip simulation out, where only the paths are wanted. */
   readonly simulate?: boolean;
+  /** Follow the blade as well as it would go if nobody allowed for it. */
+  readonly uncompensated?: boolean;
 }
 
 /** What is known of one sheet's work; lengths and travel in mm. */
@@ -33,8 +35,8 @@ export interface SheetReport {
     readonly compensatedBy: 'file' | 'cutter';
     /** With the file's compensation, where it has one. */
     readonly compensated?: TipError;
-    /** What it would be if nobody compensated; worked out when asked. */
-    uncompensated(): TipError;
+    /** What it would be if nobody compensated: where nobody does here, or it was asked for. */
+    readonly uncompensated?: TipError;
   };
   /** How the blade's first heading becomes known; absent where the file does not compensate. */
   readonly heading?: 'wake-up cut' | 'assumed along the first cut';
@@ -102,7 +104,9 @@ export function planSheet(
   }
   const byBlade = passes.filter(p => BY_BLADE.has(p.operation));
   const tip =
-    options.simulate !== false && byBlade.length > 0 ? tipOf(byBlade, cutter, wakeUp) : undefined;
+    options.simulate !== false && byBlade.length > 0
+      ? tipOf(byBlade, cutter, wakeUp, options)
+      : undefined;
   const travelAfter = travel(passes.flatMap(p => p.driven));
   return {
     passes,
@@ -128,14 +132,16 @@ function tipOf(
   passes: readonly Pass[],
   { blade }: Cutter,
   wakeUp: Path | undefined,
+  { uncompensated: asked }: PlanOptions,
 ): SheetReport['tip'] {
   const { offset, compensatedBy } = blade;
   const drawn = passes.flatMap(p => p.drawn);
   const driven = passes.flatMap(p => p.driven);
+  const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
+  if (compensated && !asked) return { offset, compensatedBy, compensated };
   // Nobody makes a wake-up cut for a blade that is not allowed for.
   const bare = drawn.filter(path => path !== wakeUp);
-  const uncompensated = () => tipError(bare, bare, offset, undefined, FIT_MM);
-  const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
+  const uncompensated = tipError(bare, bare, offset, undefined, FIT_MM);
   return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
 }
 
