@@ -12,7 +12,12 @@ export const boxCommand = (environment: Environment, report: Report) =>
     .option('--inside <LxWxH>', 'clear space inside, as 6x2x1in or 150x50x25mm')
     .option('--outside <LxWxH>', 'or the size over all')
     .option('--creases <LxWxH>', 'or crease to crease, paper taken as having no thickness')
-    .option('--set <name=value>', 'a parameter of the style (may be repeated)', assignment, {})
+    .option(
+      '--set <name=value>',
+      'a parameter of the style (may be repeated); also by its own name, as --sides 6',
+      assignment,
+      {},
+    )
     .option(
       '--feature <text>',
       'a window, a notch …: its name, on=PANEL and settings (may be repeated)',
@@ -38,7 +43,7 @@ export const boxCommand = (environment: Environment, report: Report) =>
 Examples:
   foldwright box flip-lid --inside 6x2x1in
   foldwright box flip-lid --inside 6x2x1in --feature "thumb-notch on=lid radius=10mm"
-  foldwright box pillow --inside 110x70x25mm --set notch=18mm --out out/try
+  foldwright box pillow --inside 110x70x25mm --notch 18mm --out out/try
   foldwright box straight-tuck --inside 3x2x4in --stock kraft-110lb-12x12 --count 12
   foldwright box flip-lid --inside 6x2x1in --check --net flip-lid.json
   foldwright box flip-lid --creases 6x2x1in --round 1/16in --check --recipe`,

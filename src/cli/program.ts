@@ -7,6 +7,7 @@ import { type Environment, EXIT, type ExitCode, InputError, type Report } from '
 import { fitCommand } from './fit.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
+import { withOwnFlags } from './own-flags.js';
 
 /** Runs one command line. Never throws, never exits. */
 export async function runProgram(
@@ -46,7 +47,8 @@ export async function runProgram(
     return EXIT.badInput;
   }
   try {
-    await program.parseAsync(argv as string[], { from: 'user' });
+    const plain = await withOwnFlags(argv, program.commands);
+    await program.parseAsync(plain as string[], { from: 'user' });
     return code;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.good : EXIT.badInput;
