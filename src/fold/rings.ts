@@ -4,7 +4,7 @@
  * from the one after it, so that both panels share every fold of a ring (Levenberg & Marquardt, SIAM
  * J. Appl. Math. 11, 1963).
  */
-import { endOf } from '../geom/index.js';
+import { endOf, solve } from '../geom/index.js';
 import type { Hinge, Net } from '../model.js';
 import { type Partwise, type Pose, place, pose } from './pose.js';
 import { distance3, sub3 } from './space.js';
@@ -40,7 +40,7 @@ export function ringWay(
   foldingOf: (fractions: ReadonlyMap<string, number>) => Partwise,
 ): (share: number) => ReadonlyMap<string, number> {
   const known: (readonly number[])[] = [moving.map(() => 1)];
-  const solve = (share: number, guess: readonly number[]): readonly number[] => {
+  const closing = (share: number, guess: readonly number[]): readonly number[] => {
     let at = [...guess];
     let rest = residual(at, share);
     let damp = 1e-3;
@@ -69,7 +69,7 @@ export function ringWay(
       const last = known.at(-1)!;
       known.push(
         here > 1e-9
-          ? solve(
+          ? closing(
               here,
               last.map(v => (v * here) / before),
             )
@@ -81,7 +81,7 @@ export function ringWay(
     const exact = Math.abs(whole - share) < 1e-9 || !(share > 0);
     const fractions = exact
       ? at
-      : solve(
+      : closing(
           share,
           at.map(v => (v * share) / whole),
         );
@@ -108,30 +108,17 @@ function leastSquares(
   r: readonly number[],
   damp: number,
 ): number[] {
-  const n = columns.length;
   const dot = (a: readonly number[], b: readonly number[]) =>
     a.reduce((s, v, i) => s + v * b[i]!, 0);
-  const rows = columns.map((c, i) => [
-    ...columns.map((d, j) => dot(c, d) * (i === j ? 1 + damp : 1) + (i === j ? 1e-9 : 0)),
-    dot(c, r),
-  ]);
-  // Gauss with the largest pivot.
-  for (let i = 0; i < n; i++) {
-    let best = i;
-    for (let k = i + 1; k < n; k++) {
-      if (Math.abs(rows[k]![i]!) > Math.abs(rows[best]![i]!)) best = k;
-    }
-    [rows[i], rows[best]] = [rows[best]!, rows[i]!];
-    for (let k = i + 1; k < n; k++) {
-      const by = rows[k]![i]! / rows[i]![i]!;
-      for (let j = i; j <= n; j++) rows[k]![j]! -= by * rows[i]![j]!;
-    }
-  }
-  const x = new Array<number>(n).fill(0);
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = rows[i]![n]!;
-    for (let j = i + 1; j < n; j++) sum -= rows[i]![j]! * x[j]!;
-    x[i] = sum / rows[i]![i]!;
-  }
-  return x;
+  const matrix = columns.map((c, i) =>
+    columns.map((d, j) => dot(c, d) * (i === j ? 1 + damp : 1) + (i === j ? 1e-9 : 0)),
+  );
+  // No step where nothing tells one: damped more, the next try is smaller.
+  return (
+    solve(
+      matrix,
+      columns.map(c => dot(c, r)),
+      0,
+    ) ?? columns.map(() => 0)
+  );
 }

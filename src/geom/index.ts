@@ -21,6 +21,7 @@ export { type Join, offsetRegions } from './offset.js';
 export * from './offset-exactly.js';
 export * from './path.js';
 export * from './slice.js';
+export * from './solve.js';
 export * from './spline.js';
 export type * from './types.js';
 export * from './vec.js';

