@@ -8,22 +8,11 @@ import { isFinitePath } from '../../src/geom/index.js';
 import type { BoxSpec, Net, ParamValue, Stroke } from '../../src/model.js';
 import { fillParams, ParamError } from '../../src/params.js';
 import { STYLES } from '../../src/styles/index.js';
+import { CARD } from '../support/card.js';
 import { expectSound } from '../support/nets.js';
 import { samples } from '../support/param-samples.js';
 
 const SEED = 20260;
-const CARD = {
-  id: 'card',
-  summary: 'card',
-  width: 305,
-  height: 305,
-  gsm: 250,
-  caliper: 0.3,
-  caliperFrom: 'bulk',
-  grain: 'unknown',
-  colour: '#ffffff',
-} as const;
-
 /** Nets, or nothing where the style refuses. What is refused names a parameter and what to do. */
 function built(style: BoxStyle, spec: BoxSpec, given: Record<string, ParamValue>): readonly Net[] {
   try {

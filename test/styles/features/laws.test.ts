@@ -6,21 +6,10 @@ import { fillParams } from '../../../src/params.js';
 import { FEATURES } from '../../../src/styles/features/index.js';
 import { STYLES } from '../../../src/styles/index.js';
 import { LEAST_WIDTH_MM } from '../../../src/units/tolerances.js';
+import { CARD } from '../../support/card.js';
 import { linesApart } from '../../support/clearance.js';
 import { expectSound } from '../../support/nets.js';
 import { changed, spec, tried, typicalPanels } from './taken.js';
-
-const CARD = {
-  id: 'card',
-  summary: 'card',
-  width: 305,
-  height: 305,
-  gsm: 250,
-  caliper: 0.3,
-  caliperFrom: 'bulk',
-  grain: 'unknown',
-  colour: '#ffffff',
-} as const;
 
 /** Chords of the sampled curves lie this near to them: 24 parts of a half circle of 20 mm. */
 const CHORD_MM = 0.05;
