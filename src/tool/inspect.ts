@@ -3,7 +3,7 @@ import { bounds, endOf, isFinitePath, type Path, type Point, pathLength } from '
 import { type Drawing, OPERATIONS, type Operation } from '../model.js';
 import { SAME_POINT_MM, TIP_MM } from '../units/tolerances.js';
 import { crossings, MOST_CROSSINGS } from './crossings.js';
-import { travel } from './plan.js';
+import { travel } from './order.js';
 import { dropShared } from './shared-lines.js';
 import { type TipError, tipError } from './tip-error.js';
 

@@ -2,7 +2,7 @@
  * The order in which paths of one operation are worked, where each begins and which way it runs.
  * What a contour holds comes before the contour, so nothing is cut from a piece that lies loose.
  * Much smaller pieces come before larger ones, while the sheet is whole and holds still. Under
- * that the travel of the lifted tool is kept short.
+ * that the travel of the lifted tool is kept short. A row of dashes is worked from one end.
  */
 import {
   endOf,
@@ -16,7 +16,8 @@ import {
   steps,
 } from '../geom/index.js';
 import { holders } from './nesting.js';
-import { type Entry, type Stop, shortTour, travelOf, type Visit } from './tour.js';
+import { type Row, rowsOf } from './rows.js';
+import { type Entry, type Stop, shortTour, type Visit } from './tour.js';
 
 export interface OrderOptions {
   /** Where the tool waits at first; the sheet's origin if not given. */
@@ -42,46 +43,87 @@ export interface Ordered {
 export function orderPaths(paths: readonly Path[], options: OrderOptions = {}): Ordered {
   const from: Point = options.from ?? [0, 0];
   const held = holders(paths, options.contours);
-  const starts = paths.map(path => (path.closed ? startsOf(path, options.leadIn) : []));
-  const stops = paths.map((path, i): Stop => {
-    const before = held[i]! >= 0 ? held[i]! : undefined;
-    if (!path.closed) {
-      const ahead: Entry = { start: path.start, end: endOf(path) };
-      return { entries: [ahead, { start: ahead.end, end: ahead.start }], before };
-    }
-    return { entries: starts[i]!.map(({ at }): Entry => ({ start: at, end: at })), before };
+  const { contours } = options;
+  const rows = rowsOf(paths, (a, b) => held[a] !== held[b] || contours?.[a] !== contours?.[b]);
+  const rowOf = new Int32Array(paths.length);
+  rows.forEach(({ members }, row) => {
+    for (const i of members) rowOf[i] = row;
+  });
+  const ways = rows.map(row => waysThrough(row, paths, options.leadIn));
+  const stops = rows.map(({ members }, row): Stop => {
+    const holder = held[members[0]!]!;
+    return { entries: ways[row]!, before: holder >= 0 ? rowOf[holder]! : undefined };
   });
   const visits: Visit[] = [];
   let at = from;
-  for (const members of bySize(paths, held, options.contours)) {
-    const place = new Map(members.map((stop, k) => [stop, k]));
-    const some = members.map((i): Stop => {
-      const { entries, before } = stops[i]!;
+  for (const members of bySize(paths, held, contours)) {
+    const group = [...new Set(members.map(i => rowOf[i]!))];
+    const place = new Map(group.map((stop, k) => [stop, k]));
+    const some = group.map((row): Stop => {
+      const { entries, before } = stops[row]!;
       return { entries, before: before === undefined ? undefined : place.get(before) };
     });
     const tour = shortTour(some, { from: at, kicks: options.kicks });
-    for (const { stop, entry } of tour) visits.push({ stop: members[stop]!, entry });
+    for (const { stop, entry } of tour) visits.push({ stop: group[stop]!, entry });
     const last = visits.at(-1)!;
     at = stops[last.stop]!.entries[last.entry]!.end;
   }
-  const ordered = visits.map(({ stop, entry }) => {
-    const path = paths[stop]!;
-    if (!path.closed) return entry === 0 ? path : reverse(path);
-    return beginAt(path, starts[stop]![entry]!);
-  });
-  const asGiven = paths.map(
-    (path): Stop => ({ entries: [{ start: path.start, end: endOf(path) }] }),
-  );
+  const ordered = visits.flatMap(({ stop, entry }) => ways[stop]![entry]!.work());
   return {
-    paths: ordered,
-    sources: visits.map(v => v.stop),
-    travelBefore: travelOf(
-      asGiven,
-      paths.map((_, stop) => ({ stop, entry: 0 })),
-      { from },
+    paths: ordered.map(o => o.path),
+    sources: ordered.map(o => o.source),
+    travelBefore: travel(paths, from),
+    travelAfter: travel(
+      ordered.map(o => o.path),
+      from,
     ),
-    travelAfter: travelOf(stops, visits, { from }),
   };
+}
+
+/** Travel of the lifted tool from a place, the sheet's origin if not given, through paths in order, mm. */
+export function travel(paths: readonly Path[], from: Point = [0, 0]): number {
+  let total = 0;
+  let at = from;
+  for (const path of paths) {
+    total += Math.hypot(path.start[0] - at[0], path.start[1] - at[1]);
+    at = endOf(path);
+  }
+  return total;
+}
+
+/** One way to work a row: where the tool comes down and goes up, and the paths as worked. */
+interface Way extends Entry {
+  readonly work: () => readonly { readonly path: Path; readonly source: number }[];
+}
+
+function waysThrough({ members, round }: Row, paths: readonly Path[], leadIn?: number): Way[] {
+  const first = members[0]!;
+  const path = paths[first]!;
+  if (path.closed) {
+    return startsOf(path, leadIn).map(start => ({
+      start: start.at,
+      end: start.at,
+      work: () => [{ path: beginAt(path, start), source: first }],
+    }));
+  }
+  if (round) {
+    return thinned(members.map((_, k) => k)).map(k => {
+      const turned = [...members.slice(k), ...members.slice(0, k)];
+      return {
+        start: paths[turned[0]!]!.start,
+        end: endOf(paths[turned.at(-1)!]!),
+        work: () => turned.map(source => ({ path: paths[source]!, source })),
+      };
+    });
+  }
+  const start = path.start;
+  const end = endOf(paths[members.at(-1)!]!);
+  const ahead = () => members.map(source => ({ path: paths[source]!, source }));
+  const back = () => members.map(source => ({ path: reverse(paths[source]!), source })).reverse();
+  return [
+    { start, end, work: ahead },
+    { start: end, end: start, work: back },
+  ];
 }
 
 /** Pieces sixteen times as large, four times as long and wide, come later. */
@@ -122,7 +164,7 @@ interface Beginning {
 /** More beginnings than this are thinned out evenly. */
 const MOST_BEGINNINGS = 12;
 
-function startsOf(path: Path, leadIn: number | undefined): Beginning[] {
+function startsOf(path: Path, leadIn: number | undefined): readonly Beginning[] {
   const corners: Beginning[] = [];
   const straights: Beginning[] = [];
   let k = 0;
@@ -134,6 +176,10 @@ function startsOf(path: Path, leadIn: number | undefined): Beginning[] {
     k++;
   }
   const all = straights.length > 0 ? straights : corners;
+  return thinned(all);
+}
+
+function thinned<T>(all: readonly T[]): readonly T[] {
   if (all.length <= MOST_BEGINNINGS) return all;
   return Array.from(
     { length: MOST_BEGINNINGS },

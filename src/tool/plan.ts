@@ -5,7 +5,7 @@ import { FIT_MM, TIP_MM } from '../units/tolerances.js';
 import { type CleanReport, cleanPaths } from './clean.js';
 import { compensatePaths } from './compensate.js';
 import { BY_BLADE } from './drive.js';
-import { orderPaths } from './order.js';
+import { orderPaths, travel } from './order.js';
 import { dashesOf, PERFORATION, type Perforation } from './perforate.js';
 import { type TipError, tipError } from './tip-error.js';
 import { wakeUpCut } from './wake-up.js';
@@ -160,17 +160,6 @@ const asGiven = (strokes: readonly Stroke[], perforation: Perforation): Path[] =
     const paths = strokes.filter(s => s.operation === operation).map(s => s.path);
     return operation === 'perforate' ? paths.flatMap(p => dashesOf(p, perforation)) : paths;
   });
-
-/** Travel of the lifted tool from the sheet's origin through paths in order, mm. */
-export function travel(paths: readonly Path[]): number {
-  let total = 0;
-  let at: Point = [0, 0];
-  for (const path of paths) {
-    total += Math.hypot(path.start[0] - at[0], path.start[1] - at[1]);
-    at = endOf(path);
-  }
-  return total;
-}
 
 function warnings(cleaned: Partial<Record<Operation, CleanReport>>): string[] {
   return OPERATIONS.flatMap(operation => {

@@ -231,4 +231,86 @@ describe('the order of paths', () => {
     const tiny = orderPaths([rectangle(10, 10, 4, 3)], { leadIn: 5 });
     expect(tiny.paths[0]!.start).toEqual([10, 10]);
   });
+
+  /** Stitches of 3 mm with gaps of 2 mm on a circle. */
+  const stitches = (x: number, y: number, count = 40): Path[] => {
+    const radius = (count * 5) / (2 * Math.PI);
+    const at = (a: number): Point => [x + radius * Math.cos(a), y + radius * Math.sin(a)];
+    const turn = (2 * Math.PI) / count;
+    return Array.from({ length: count }, (_, k) => polyline([at(k * turn), at((k + 0.6) * turn)]));
+  };
+
+  it('works a row of stitches round from the stitch that is nearest, in its own order', () => {
+    const row = stitches(100, 100);
+    const { sources, paths, travelAfter } = orderPaths(row, { from: [0, 100] });
+    const first = sources[0]!;
+    expect(sources).toEqual(row.map((_, k) => (first + k) % row.length));
+    expect(paths).toEqual(sources.map(i => row[i]));
+    // Across to the row's left side, then 39 gaps; a twelfth of the way round may be lost.
+    const gap = Math.hypot(
+      row[1]!.start[0] - endOf(row[0]!)[0],
+      row[1]!.start[1] - endOf(row[0]!)[1],
+    );
+    const radius = 200 / (2 * Math.PI);
+    expect(travelAfter).toBeGreaterThanOrEqual(100 - radius + 39 * gap - 0.1);
+    expect(travelAfter).toBeLessThan(100 - radius + 39 * gap + radius);
+  });
+
+  it('works a straight row from its near end, either way', () => {
+    const row = Array.from({ length: 20 }, (_, k) =>
+      polyline([
+        [k * 5, 0],
+        [k * 5 + 3, 0],
+      ]),
+    );
+    const back = orderPaths(row, { from: [200, 0] });
+    expect(back.sources).toEqual(row.map((_, k) => 19 - k));
+    expect(back.paths[0]!.start).toEqual([98, 0]);
+    expect(back.travelAfter).toBeCloseTo(102 + 19 * 2, 9);
+  });
+
+  it('breaks a row where the next stitch is far, or lies in another contour', () => {
+    const there = stitches(60, 60);
+    const far = stitches(200, 60);
+    const apart = orderPaths([...there, ...far]);
+    expect(apart.sources.slice(0, 40).every(i => i < 40)).toBe(true);
+    expect(apart.travelAfter).toBeLessThan(400);
+    // A slot round the second half of a row: its stitches come before it, the others may not.
+    const row = Array.from({ length: 20 }, (_, k) =>
+      polyline([
+        [k * 5, 0],
+        [k * 5 + 3, 0],
+      ]),
+    );
+    const ring = rectangle(49, -5, 60, 10);
+    const { sources } = orderPaths([...row, ring]);
+    const when = (i: number) => sources.indexOf(i);
+    for (let k = 10; k < 20; k++) expect(when(k)).toBeLessThan(when(20));
+  });
+
+  it('loses no path of any mixture, and holds to what must come first', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(place, fc.integer({ min: 1, max: 30 })), { maxLength: 5 }),
+        fc.array(place, { maxLength: 6 }),
+        (rows, rings) => {
+          const given = [
+            ...rows.flatMap(([[x, y], count]) => stitches(x, y, count + 4)),
+            ...rings.map(([x, y]) => rectangle(x, y, 40, 30)),
+          ];
+          const { sources, paths, travelAfter } = orderPaths(given);
+          expect([...sources].sort((a, b) => a - b)).toEqual(given.map((_, i) => i));
+          paths.forEach((path, k) => {
+            sameLine(path, given[sources[k]!]!);
+          });
+          expect(Number.isFinite(travelAfter)).toBe(true);
+          const held = holders(given);
+          held.forEach((holder, i) => {
+            if (holder >= 0) expect(sources.indexOf(i)).toBeLessThan(sources.indexOf(holder));
+          });
+        },
+      ),
+      RUNS,
+    );
+  });
 });
