@@ -126,26 +126,18 @@ const row = (cells: readonly (string | number)[]) =>
   cells.map((c, i) => (i === 0 ? String(c).padEnd(18) : String(c).padStart(9))).join('');
 
 say(`seed ${seed}, ${runs} cases a style from ${from}, a way for one in ${wayEvery}`);
-const counts: Count[] = [];
-for (const { id } of styles) counts.push(await tryStyle(id));
 say(row(['style', 'cases', 'sound', 'mended', 'refused', 'faults', 'ways', 'slowest', 'seconds']));
-for (const c of counts) {
-  const cases = c.sound + c.mended + c.refused + c.faults;
-  const slowest = `${c.slowest.toFixed(0)} ms`;
-  say(
-    row([
-      c.style,
-      cases,
-      c.sound,
-      c.mended,
-      c.refused,
-      c.faults,
-      c.ways,
-      slowest,
-      c.seconds.toFixed(0),
-    ]),
-  );
+const counts: Count[] = [];
+for (const { id } of styles) {
+  const c = await tryStyle(id);
+  counts.push(c);
+  const { style, sound, mended, refused, faults: wrong, ways } = c;
+  const cases = sound + mended + refused + wrong;
+  const took = [`${c.slowest.toFixed(0)} ms`, c.seconds.toFixed(0)];
+  say(row([style, cases, sound, mended, refused, wrong, ways, ...took]));
 }
+const seconds = counts.reduce((n, c) => n + c.seconds, 0);
+say(`${(seconds / 60).toFixed(0)} min`);
 const faults = counts.reduce((n, c) => n + c.faults, 0);
 say(faults === 0 ? 'no faults' : `${faults} faults`);
 process.exitCode = faults === 0 ? 0 : 1;
