@@ -17,6 +17,14 @@ const names = (
   id: string,
 ): readonly string[] => Object.keys(all.find(one => one.id === id)?.params ?? {});
 
+/** What the style or motif of a command line calls its parameters, in words; nothing where it has none. */
+export async function ownFlagsTold([command = '', ...rest]: readonly string[]): Promise<string> {
+  const id = rest.find(text => !text.startsWith('-')) ?? '';
+  const parameters = (await PARAMETERS[command]?.(id)) ?? [];
+  if (parameters.length === 0) return '';
+  return `The parameters of ${id}: ${parameters.map(name => `--${name}`).join(', ')}`;
+}
+
 /** Flags of the command itself stay as they are, and so does what nobody knows. */
 export async function withOwnFlags(
   argv: readonly string[],

@@ -7,7 +7,7 @@ import { type Environment, EXIT, type ExitCode, InputError, type Report } from '
 import { fitCommand } from './fit.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
-import { withOwnFlags } from './own-flags.js';
+import { ownFlagsTold, withOwnFlags } from './own-flags.js';
 
 /** Runs one command line. Never throws, never exits. */
 export async function runProgram(
@@ -51,7 +51,11 @@ export async function runProgram(
     await program.parseAsync(plain as string[], { from: 'user' });
     return code;
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.good : EXIT.badInput;
+    if (error instanceof CommanderError) {
+      const own = error.code === 'commander.unknownOption' ? await ownFlagsTold(argv) : '';
+      if (own) environment.err(own);
+      return error.exitCode === 0 ? EXIT.good : EXIT.badInput;
+    }
     if (error instanceof InputError) {
       environment.err(error.message);
       return EXIT.badInput;

@@ -1,7 +1,7 @@
 /** Lengths, numbers, angles and colours of a document, each within its bounds. */
 import { formatLength, type LengthUnit, parseLength, parseSize } from '../units/length.js';
 import type { Entry } from './document.js';
-import type { Span } from './fault.js';
+import type { More, Span } from './fault.js';
 import { cut, listOf, type Reading, textOf } from './reading.js';
 
 export interface Bounds {
@@ -9,6 +9,20 @@ export interface Bounds {
   readonly most: number;
   /** The least itself is too little. */
   readonly more?: boolean;
+  /** Of a parameter: what it is. */
+  readonly help?: string;
+}
+
+/** What to do about a parameter that is out of its bounds. */
+function toGive(value: number, b: Bounds, shown: (n: number) => string): More {
+  if (b.help === undefined) return {};
+  const near =
+    value < b.least
+      ? `give ${shown(b.least)} or more`
+      : value > b.most
+        ? `give ${shown(b.most)} or less`
+        : 'give a number within these bounds';
+  return { hint: `${near}; it is this: ${b.help}` };
 }
 
 /** A length in mm. `signed` lets positions be negative. */
@@ -28,6 +42,7 @@ export function lengthOf(
   const [from, to] = more ? ['more than', 'and at most'] : ['from', 'to'];
   return r.fault(entry.at, `${what} cannot be ${inUnit(read.mm, r.unit)}`, {
     allowed: `${from} ${inUnit(least, r.unit)} ${to} ${inUnit(most, r.unit)}`,
+    ...toGive(read.mm, bounds, mm => inUnit(mm, r.unit)),
   });
 }
 
@@ -54,6 +69,7 @@ export function numberOf(r: Reading, entry: Entry, what: string, b: Bounds): num
       : `${what} cannot be ${cut(text)}`,
     {
       allowed: b.more ? `more than ${b.least}, at most ${b.most}` : `from ${b.least} to ${b.most}`,
+      ...toGive(value, b, String),
     },
   );
 }
@@ -64,8 +80,10 @@ export function countOf(r: Reading, entry: Entry, what: string, b: Bounds): numb
   if (text === undefined) return undefined;
   const value = /^[-+]?\d{1,9}$/.test(text.trim()) ? Number(text) : Number.NaN;
   if (value >= b.least && value <= b.most) return value;
-  return r.fault(entry.at, `${what} cannot be "${cut(text)}"`, {
+  const shown = NUMBER.test(text.trim()) ? cut(text) : `"${cut(text)}"`;
+  return r.fault(entry.at, `${what} cannot be ${shown}`, {
     allowed: `a whole number from ${b.least} to ${b.most}`,
+    ...toGive(Number(text), b, String),
   });
 }
 

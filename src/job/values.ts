@@ -58,7 +58,7 @@ export function readParams(r: Reading, pairs: readonly Pair[], owner: Owner): Pa
       sound = false;
       continue;
     }
-    const value = readValue(r, pair, owner.params[name]!);
+    const value = readValue(r, pair, owner.params[name]!, `${pair.key} of ${owner.id}`);
     if (value === undefined) sound = false;
     else given.set(name, value);
     places.set(name, pair.value.kind === 'empty' ? pair.keyAt : pair.value.at);
@@ -73,7 +73,7 @@ export const hyphened = (name: string) =>
   name.replace(/[A-Z]/g, letter => `-${letter.toLowerCase()}`);
 const hintOf = (hint: string | undefined) => (hint === undefined ? {} : { hint });
 
-function readValue(r: Reading, pair: Pair, spec: ParamSpec): ParamValue | undefined {
+function readValue(r: Reading, pair: Pair, spec: ParamSpec, what: string): ParamValue | undefined {
   const { key, value: entry } = pair;
   // Empty quotes are a text; an empty place is not.
   if (entry.kind === 'empty') {
@@ -84,19 +84,19 @@ function readValue(r: Reading, pair: Pair, spec: ParamSpec): ParamValue | undefi
   switch (spec.kind) {
     case 'length':
       if (spec.default === 'auto' && entry.kind === 'text' && entry.text === 'auto') return 'auto';
-      return lengthOf(r, entry, key, spec);
+      return lengthOf(r, entry, what, spec);
     case 'angleDeg':
-      return degreesOf(r, entry, key, spec);
+      return degreesOf(r, entry, what, spec);
     case 'number':
-      return numberOf(r, entry, key, spec);
+      return numberOf(r, entry, what, spec);
     case 'count':
-      return countOf(r, entry, key, spec);
+      return countOf(r, entry, what, spec);
     case 'choice':
-      return choiceOf(r, entry, key, spec.choices);
+      return choiceOf(r, entry, `${what}:`, spec.choices);
     case 'flag':
-      return flagOf(r, entry, key);
+      return flagOf(r, entry, what);
     case 'text':
-      return textOf(r, entry, key, spec.longest);
+      return textOf(r, entry, what, spec.longest);
   }
 }
 

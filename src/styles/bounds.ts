@@ -30,7 +30,9 @@ export function checkedSize(
         name,
         value,
         `from ${from} mm to ${MOST_SIDE_MM} mm inside`,
-        'give the space the treat needs',
+        value < from
+          ? `make the ${name} larger, or check the unit`
+          : `make the ${name} smaller, or check the unit`,
       );
     }
   }
@@ -41,7 +43,9 @@ export function checkedSize(
       'thickness',
       thickness,
       `0, or from ${LEAST_LENGTH_MM} mm to ${mm(most)}, an eighth of the least side at most`,
-      'measure ten sheets together and divide by ten',
+      thickness > most
+        ? 'take thinner paper or make the box larger'
+        : 'measure ten sheets together and divide by ten',
     );
   }
   return { length: inside.length, width: inside.width, height: inside.height, t: thickness };

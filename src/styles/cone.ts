@@ -99,7 +99,13 @@ export const cone = defineStyle({
     const slope = (diameter - tip) / 2 / height;
     const lean = Math.atan(slope);
     const steepest = diameter - 2 * height * Math.tan(MOST_LEAN);
-    atLeast('tip', tip, steepest, 'or the cone is too wide for its height', 'make it higher');
+    atLeast(
+      'tip',
+      tip,
+      steepest,
+      'or the cone is too wide for its height',
+      'make the tip wider or the cone higher',
+    );
     const level = t / Math.cos(lean);
     const radius = (tip + level) / 2;
     const side = chord * (radius + height * slope);
@@ -128,14 +134,32 @@ export const cone = defineStyle({
       const tip = auto(values.tip, least, 0.9 * diameter);
       const advice = 'make the tip wider, the flats fewer or roll the cone';
       atLeast('tip', tip, least, rolled ? 'which paper rolls to' : 'or scores crowd there', advice);
-      return atMost('tip', tip, 0.9 * diameter, 'nine tenths of the mouth', 'make the mouth wider');
+      return atMost(
+        'tip',
+        tip,
+        0.9 * diameter,
+        'nine tenths of the mouth',
+        'make the tip narrower or the mouth wider',
+      );
     }
 
     function glued() {
       const most = Math.min(MOST_GLUE * side, (height - t - LEFT) / (2 * Math.tan(radians(15))));
       const glue = auto(values.glue, 0.75 * side, most);
-      atLeast('glue', glue, LEAST_GLUE, 'or it holds nothing', 'make the mouth wider');
-      atMost('glue', glue, most, 'most of a flat and of its height', 'make the flats fewer');
+      atLeast(
+        'glue',
+        glue,
+        LEAST_GLUE,
+        'or it holds nothing',
+        'make the glue flap or the mouth wider',
+      );
+      atMost(
+        'glue',
+        glue,
+        most,
+        'most of a flat and of its height',
+        'make the glue flap narrower or the flats fewer',
+      );
       // As wide as its flat is everywhere, in proportion.
       const foot = (glue * chord * radius) / side;
       return { low: t / 2, high: height - t / 2, width: [foot, glue] as const };

@@ -69,7 +69,13 @@ export const displayTray = defineStyle({
     );
     const ends = auto(values.ends, (height + back) / 2, back - t);
     atLeast('ends', ends, height, 'as high as the front', 'make the ends higher');
-    atMost('ends', ends, back - t, 'the height of the back', 'make the back higher');
+    atMost(
+      'ends',
+      ends,
+      back - t,
+      'the height of the back',
+      'make the ends lower or the back higher',
+    );
     const arch = auto(values.arch, length / 8);
     atMost('arch', arch, length / 2, 'a half circle', 'make the arch lower');
     const { frame, corner } = window();

@@ -86,15 +86,17 @@ export const divider = defineStyle({
     const cell = (whole: number, n: number) => (whole - (n - 1) * t) / n;
     const [cellX, cellY] = [cell(length, columns), cell(width, rows)];
     const leastCell = Math.max(LEAST_CELL, slot + 2);
-    for (const [name, count, size] of [
-      ['columns', columns, cellX],
-      ['rows', rows, cellY],
+    for (const [name, count, size, whole] of [
+      ['columns', columns, cellX, length],
+      ['rows', rows, cellY, width],
     ] as const) {
       if (size >= leastCell) continue;
+      const most = Math.max(1, Math.floor((whole + t) / (leastCell + t)));
+      const left = mm(Math.max(0, size));
       throw new ParamError(
         name,
         count,
-        `places of at least ${mm(leastCell)}, and these have ${mm(Math.max(0, size))}`,
+        `at most ${most}, so that each place has ${mm(leastCell)}: ${count} leave it ${left}`,
         'ask for fewer places or a larger box',
       );
     }

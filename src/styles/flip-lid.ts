@@ -61,7 +61,13 @@ export const flipLid = defineStyle({
     const { mitreDeg, dots } = values;
     const mitre = radians(mitreDeg);
     const lid = auto(values.lid, width);
-    atMost('lid', lid, width, 'the inside width', 'a deeper lid strikes the other wall');
+    atMost(
+      'lid',
+      lid,
+      width,
+      'the inside width',
+      'make the lid less deep or the box wider: a deeper lid strikes the other wall',
+    );
     const dust = dustDepth();
     const dot = dotSize();
     const corner = cornerRadius();

@@ -45,7 +45,7 @@ export const lidAndBase = defineStyle({
       lidHeight,
       height,
       'the height of the base',
-      'or the lid stands on the table',
+      'make the lid lower, or it stands on the table',
     );
     const rise = (clear: number) => ({ frontRise: clear, backRise: clear, endRise: clear });
 

@@ -122,7 +122,7 @@ function lidded(size: Size, values: Given) {
     lidHeight,
     height,
     'the height of the base',
-    'or the lid stands on the table',
+    'make the lid lower, or it stands on the table',
   );
   const base = newNet('base', 'Base', t);
   ngonTray(base, { sides, diameter, height, t }, values.tab);

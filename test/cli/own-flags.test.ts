@@ -39,5 +39,6 @@ describe('a parameter as a flag', () => {
       const typo = await foldwright([...ask, '--sidse', '6'], folder);
       expect(typo.code).toBe(2);
       expect(typo.err).toContain('unknown option');
+      expect(typo.err).toContain('The parameters of prism: --sides, --ends,');
     }));
 });

@@ -66,7 +66,7 @@ describe('box on the command line', () => {
         '  allowed: tab, mitreDeg, slats, ratio, closing, handle, brand',
         '  did you mean tab?',
         '',
-        'command line:1:70: brand is 19 characters long',
+        'command line:1:70: brand of crate is 19 characters long',
         `  1 | ${command}`,
         `${' '.repeat(75)}^^^^^^^^^^^^^^^^^^^`,
         '  allowed: at most 12 characters',
@@ -109,7 +109,7 @@ describe('decor on the command line', () => {
     expect(told(decor({ motif: 'bagde' }))).toMatch(
       /:1:18: there is no motif "bagde"[\s\S]*badge\?/,
     );
-    expect(told(decor({ size: '2m' }))).toMatch(/:1:31: size: "2m" has an unknown unit/);
+    expect(told(decor({ size: '2m' }))).toMatch(/:1:31: size of badge: "2m" has an unknown unit/);
     expect(told(decor({ palette: 'windfall' }))).toMatch(/needs pattern/);
     expect(told(decor({ backing: ['wide'] }))).toMatch(/reveal: "wide" is not a length/);
   });
