@@ -133,8 +133,7 @@ function smaller(item: Item, scale: number): Item {
   return { ...item, box: { ...item.box!, spec: { inside: scaled, thickness } } };
 }
 
-const sheetOptions = ({ cutter, printMargin }: Design) =>
-  ({ cutter, printed: false, printMargin, bleed: 0 }) as const;
+const sheetOptions = ({ cutter }: Design) => ({ cutter });
 
 function fits(net: Net, item: Item, design: Design): boolean {
   const stock = design.stocks[item.box!.stock]!;

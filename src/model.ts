@@ -374,9 +374,10 @@ export interface Design {
   readonly formats: readonly FormatId[];
   /** Unit in which lengths are shown to the person. */
   readonly unit: 'mm' | 'in';
-  /** Sheet that printed pieces are printed on; must be one of `stocks`. */
+  /** How far printed art reaches past its cut line, mm; half the way to a piece that lies nearer. */
   readonly bleed: number;
   readonly printMargin: number;
+  readonly marks: MarkStyle;
 }
 
 // ---- Nets --------------------------------------------------------------------------------------
@@ -658,12 +659,49 @@ export interface Placement {
   readonly at: Affine;
 }
 
-/** One register mark: a circle and a cross, by its middle on the sheet. */
+/** Ring and cross is the printing trade's register mark; a corner is two lines that meet; a disc is
+ *  solid. */
+export const MARK_SHAPES = ['ring-and-cross', 'corner', 'disc'] as const;
+
+/** How the register marks of a printed sheet look and where they stand. They are always black. */
+export interface MarkStyle {
+  readonly id: string;
+  readonly summary: string;
+  readonly shape: (typeof MARK_SHAPES)[number];
+  /** Across what is printed, mm. */
+  readonly size: number;
+  /** Width of the printed lines, mm. */
+  readonly stroke: number;
+  /** From what the printer prints and the tools reach to the marks, mm. */
+  readonly inset: number;
+  /** Four at the corners and one to three off the symmetry. */
+  readonly count: number;
+}
+
+/** One register mark. `at` is what is found of it: the middle of a ring or a disc, the point where a
+ *  corner's lines meet. */
 export interface RegisterMark {
   readonly name: string;
   readonly at: Point;
-  readonly radius: number;
-  readonly arm: number;
+  readonly style: Pick<MarkStyle, 'shape' | 'size' | 'stroke'>;
+  /** A corner's lines run right and up; turned counter-clockwise by so many quarters. */
+  readonly quarters: 0 | 1 | 2 | 3;
+}
+
+/** What is printed black beside the art: lines of one width, and solid shapes. */
+export interface Ink {
+  readonly lines: readonly Path[];
+  /** mm */
+  readonly width: number;
+  readonly solids: readonly Path[];
+}
+
+/** Art on a sheet: `at` takes its piece's frame to the sheet's. Inside the loops of `clear`, in the
+ *  sheet's frame and apart from each other, nothing of it is printed: there the bleed of others begins. */
+export interface PlacedArt {
+  readonly art: Art;
+  readonly at: Affine;
+  readonly clear?: readonly Path[];
 }
 
 /** One sheet of stock, origin at its lower left corner. `copies` sheets are cut alike. */
@@ -672,6 +710,8 @@ export interface Sheet {
   readonly stock: Stock;
   readonly placements: readonly Placement[];
   readonly marks: readonly RegisterMark[];
+  /** Of a printed sheet: a solid wedge whose point shows where the upper edge is. */
+  readonly wedge?: Path;
   readonly copies: number;
 }
 
@@ -701,7 +741,9 @@ export interface Drawing {
 /** What the print writer gets: the same sheet as `drawing`, with the art under it. */
 export interface PrintPage {
   readonly drawing: Drawing;
-  readonly arts: readonly { readonly art: Art; readonly at: Affine }[];
+  readonly arts: readonly PlacedArt[];
+  /** Marks as they are printed. */
+  readonly ink: readonly Ink[];
   /** Lines of text outside the cut area, from the top. */
   readonly captions: readonly string[];
 }

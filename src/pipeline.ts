@@ -34,7 +34,7 @@ import type {
 } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
-import { type ArrangeFault, arrange, sheetArts, sheetStrokes } from './sheet/index.js';
+import { type ArrangeFault, arrange, sheetArts, sheetInk, sheetStrokes } from './sheet/index.js';
 import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
 import { CUT_WRITERS, type PdfFonts, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
 
@@ -213,7 +213,7 @@ function arrangeByStock(
   pieces: readonly Piece[],
   design: Design,
 ): { sheets: Sheet[]; faults: ArrangeFault[] } {
-  const { cutter, bleed, printMargin } = design;
+  const { cutter, bleed, printMargin: margin, marks } = design;
   const groups = new Map<string, Piece[]>();
   for (const piece of pieces) {
     const key = `${piece.art ? 'print' : 'cut'} ${piece.stock}`;
@@ -222,10 +222,9 @@ function arrangeByStock(
   const sheets: Sheet[] = [];
   const faults: ArrangeFault[] = [];
   for (const [key, group] of groups) {
-    const printed = key.startsWith('print ');
     const stock = stockOf(design, group[0]!.stock);
-    const options = { cutter, printed, printMargin, bleed: printed ? bleed : 0 };
-    const result = arrange(group, stock, options);
+    const print = key.startsWith('print ') ? { margin, bleed, marks } : undefined;
+    const result = arrange(group, stock, { cutter, ...(print && { print }) });
     if (result.faults) faults.push(...result.faults);
     else {
       const before = sheets.filter(s => s.stock.id === stock.id).length;
@@ -263,7 +262,8 @@ async function write(
   }
   if (sheet.marks.length > 0) {
     const captions = [design.title, `${item.title} (${item.name}, ${sheet.id})`];
-    const page = { drawing: drawn, arts: sheetArts(sheet), captions };
+    const arts = sheetArts(sheet, design.bleed);
+    const page = { drawing: drawn, arts, ink: sheetInk(sheet), captions };
     for (const writerOf of PRINT_WRITERS) {
       const writer = writerOf(kit.captionFonts);
       if (!(design.formats as string[]).includes(writer.id)) continue;

@@ -38,6 +38,7 @@ const PRESETS: Partial<Record<Kind, PresetKind>> = {
   stocks: 'stock',
   cutters: 'cutter',
   conventions: 'convention',
+  marks: 'mark',
   treats: 'treat',
   boxes: 'box',
   jobs: 'job',

@@ -9,6 +9,7 @@ export const KINDS = [
   'stocks',
   'cutters',
   'conventions',
+  'marks',
   'treats',
   'boxes',
   'jobs',

@@ -19,6 +19,7 @@ export * from './intersect.js';
 export * from './meet.js';
 export { type Join, offsetRegions } from './offset.js';
 export * from './offset-exactly.js';
+export * from './outward.js';
 export * from './path.js';
 export * from './slice.js';
 export * from './solve.js';

@@ -19,7 +19,7 @@ export function sheetOf(stock: Stock, cutter: Cutter): Sheet {
 
 /** Of one stock in one cutter; nothing of it is printed. */
 export function yieldOn(stock: Stock, cutter: Cutter): (blanks: readonly Blank[]) => SheetYield {
-  const options = { cutter, printed: false, printMargin: 0, bleed: 0 };
+  const options = { cutter };
   const sheetsFor = (blanks: readonly Blank[], count: number): number | undefined => {
     const pieces = blanks.map(
       ({ width, height }, i): Piece => ({

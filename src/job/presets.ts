@@ -1,12 +1,19 @@
 /**
- * Presets: papers, cutters, stroke conventions and palettes, one YAML file each, named by its file.
+ * Presets: papers, cutters, stroke conventions, register marks, palettes and treats, one YAML file each,
+ * named by its file.
  * Nothing here touches the disk: whoever does hands in a `PresetStore`.
  */
-import type { Convention, Cutter, Stock, Treat } from '../model.js';
+import type { Convention, Cutter, MarkStyle, Stock, Treat } from '../model.js';
 import type { LengthUnit } from '../units/length.js';
 import { readDocument } from './document.js';
 import { type Fault, faultOfFile } from './fault.js';
-import { type Palette, readConvention, readCutter, readPalette } from './preset-kinds.js';
+import {
+  type Palette,
+  readConvention,
+  readCutter,
+  readMarks,
+  readPalette,
+} from './preset-kinds.js';
 import { readStock } from './preset-stock.js';
 import { type Reading, startReading } from './reading.js';
 import { readTreat } from './treats.js';
@@ -15,6 +22,7 @@ export const PRESET_KINDS = [
   'stock',
   'cutter',
   'convention',
+  'mark',
   'palette',
   'treat',
   'box',
@@ -26,6 +34,7 @@ export const PRESET_FOLDERS: Readonly<Record<PresetKind, string>> = {
   stock: 'stocks',
   cutter: 'cutters',
   convention: 'conventions',
+  mark: 'marks',
   palette: 'palettes',
   treat: 'treats',
   box: 'boxes',
@@ -43,6 +52,7 @@ interface PresetTypes {
   readonly stock: Stock;
   readonly cutter: Cutter;
   readonly convention: Convention;
+  readonly mark: MarkStyle;
   readonly palette: Palette;
   readonly treat: Treat;
 }
@@ -61,6 +71,7 @@ const READERS: {
   stock: (r, id) => readStock(r, r.document.root, id),
   cutter: (r, id) => readCutter(r, r.document.root, id),
   convention: (r, id) => readConvention(r, r.document.root, id),
+  mark: (r, id) => readMarks(r, r.document.root, id),
   palette: (r, id) => readPalette(r, r.document.root, id),
   treat: (r, id) => readTreat(r, r.document.root, id),
 };

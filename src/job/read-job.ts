@@ -2,7 +2,7 @@
  * A job file to a design: every default filled in, every name looked up, every box built once. Or
  * all that is wrong with it, each fault at its place.
  */
-import type { Convention, Cutter, Design, FormatId } from '../model.js';
+import type { Convention, Cutter, Design, FormatId, MarkStyle } from '../model.js';
 import type { PlacedItem } from './asked.js';
 import { type Context, type Library, presetOrOwn, readPapers } from './context.js';
 import { leastWidthOf } from './decoration-layers.js';
@@ -10,7 +10,7 @@ import { type Document, type Entry, readDocument } from './document.js';
 import { type Fault, inOrder, type Source, type Span } from './fault.js';
 import { readItems } from './items.js';
 import { titleFrom } from './names.js';
-import { readConvention, readCutter } from './preset-kinds.js';
+import { readConvention, readCutter, readMarks } from './preset-kinds.js';
 import { lengthOf } from './quantities.js';
 import {
   ask,
@@ -53,6 +53,7 @@ const KEYS = [
   'units',
   'cutter',
   'convention',
+  'marks',
   'formats',
   'bleed',
   'print-margin',
@@ -69,6 +70,7 @@ const FORMATS: readonly FormatId[] = ['svg', 'dxf', 'pdf'];
 const STANDARD = {
   cutter: 'mat-12x12',
   convention: 'okabe-ito',
+  mark: 'ring-and-cross',
   bleed: 3,
   printMargin: 5,
 } as const;
@@ -112,6 +114,15 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     STANDARD.convention,
     (base: Convention | undefined, e) => readConvention(r, e, 'own', base, ['like']),
   );
+  const marks = named(
+    r,
+    library,
+    'mark',
+    f,
+    STANDARD.mark,
+    (base: MarkStyle | undefined, e) => readMarks(r, e, 'own', base, ['like']),
+    'marks',
+  );
   const formats = ask(f, 'formats', e => readFormats(r, e)) ?? FORMATS;
   const bleed = ask(f, 'bleed', e => lengthOf(r, e, 'bleed', BLEED_MM)) ?? STANDARD.bleed;
   const printMargin =
@@ -121,7 +132,7 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
   const leastWidth = ask(f, 'least-width', e => leastWidthOf(r, e));
   const c: Context = { r, library, papers, cutter, leastWidth };
   const placed = readItems(c, f);
-  if (!cutter || !convention || name === undefined) return undefined;
+  if (!cutter || !convention || !marks || name === undefined) return undefined;
   const design: Design = {
     name,
     title: title ?? titleFrom(name),
@@ -133,20 +144,23 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     unit: r.unit === 'in' ? 'in' : 'mm',
     bleed,
     printMargin,
+    marks,
   };
   return { design, faultOf: faultsOf(r, placed) };
 }
 
-function named<K extends 'cutter' | 'convention', T>(
+/** `key` is the job's word for it. */
+function named<K extends 'cutter' | 'convention' | 'mark', T>(
   r: Reading,
   library: Library,
   kind: K,
   f: Fields,
   standard: string,
   read: (base: T | undefined, entry: Entry) => T | undefined,
+  key: string = kind,
 ): T | undefined {
-  if (f.pair(kind) && !f.get(kind)) return undefined;
-  const entry = f.get(kind) ?? { kind: 'text', text: standard, at: f.at };
+  if (f.pair(key) && !f.get(key)) return undefined;
+  const entry = f.get(key) ?? { kind: 'text', text: standard, at: f.at };
   return presetOrOwn(r, library, kind, entry, read);
 }
 

@@ -1,10 +1,10 @@
 /** Backings: larger layers behind a layer, each showing by its reveal. */
 import {
   counterClockwise,
+  largestLoop,
   type OffsetJoin,
-  offsetExactly,
   offsetRegions,
-  signedArea,
+  outward,
   uniteRegions,
 } from '../geom/index.js';
 import type { Layer, Path } from '../model.js';
@@ -15,24 +15,13 @@ export type BackingJoin = OffsetJoin | 'soft';
 /** How much farther out a soft outline goes before it comes back, as a part of the reveal. */
 const SOFT = 1.6;
 
-/**
- * An outline moved outward by `delta` mm, without holes: what it encloses is paper. Lines and arcs
- * stay so where the outline has only these. Round joins, or mitred ones (a mitre over three
- * offsets long is rounded: a spike of paper tears).
- */
+/** An outline moved outward by `delta` mm, as `outward` does, or softly. */
 export function outwardOf(outline: Path, delta: number, join: BackingJoin = 'round'): Path {
-  const path = counterClockwise(outline);
-  if (!(delta >= 0)) throw new RangeError(`not outward: ${delta} mm`);
-  if (delta === 0) return path;
-  if (join === 'soft') {
-    const far = outwardOf(path, delta * (1 + SOFT));
-    return largest(
-      offsetRegions([{ outer: far, holes: [] }], -delta * SOFT, 'round').map(r => r.outer),
-    );
-  }
-  const exact = offsetExactly(path, delta, join);
-  if (exact) return exact;
-  return largest(offsetRegions([{ outer: path, holes: [] }], delta, join).map(r => r.outer));
+  if (join !== 'soft') return outward(outline, delta, join);
+  const far = outward(outline, delta * (1 + SOFT));
+  return largestLoop(
+    offsetRegions([{ outer: far, holes: [] }], -delta * SOFT, 'round').map(r => r.outer),
+  );
 }
 
 /** Outlines of the backings behind an outline, the nearest first. Each shows by its own reveal
@@ -55,11 +44,5 @@ export function footprint(layers: readonly Layer[]): Path {
   if (!first) throw new RangeError('a motif needs at least one layer');
   if (others.length === 0) return first;
   const united = uniteRegions([first, ...others].map(outer => ({ outer, holes: [] })));
-  return largest(united.map(r => r.outer));
-}
-
-function largest(paths: readonly Path[]): Path {
-  const [first, ...others] = paths;
-  if (!first) throw new RangeError('nothing is left of the outline');
-  return others.reduce((a, b) => (signedArea(b) > signedArea(a) ? b : a), first);
+  return largestLoop(united.map(r => r.outer));
 }

@@ -1,5 +1,5 @@
 /** Pieces onto sheets: by their boxes, and by their true shapes where that saves a sheet. */
-import type { Piece, Placement, RegisterMark, Sheet, Stock } from '../model.js';
+import type { Piece, Placement, Sheet, Stock } from '../model.js';
 import { arrangeBoxes } from './by-boxes.js';
 import { arrangeShapes } from './by-shapes.js';
 import { type Pattern, sheetCount } from './fill.js';
@@ -12,7 +12,7 @@ import {
   turning,
 } from './footprint.js';
 import { freeSpace } from './free-space.js';
-import { printLayout } from './marks.js';
+import { type PrintLayout, printLayout } from './marks.js';
 import { type TooBig, tooBig, tooBigMessage } from './too-big.js';
 
 export interface ArrangeFault {
@@ -44,10 +44,9 @@ export function arrange(
   const byBoxes = arrangeBoxes(boxes, freeSpace(area, zones));
   const side = sideRoom(options);
   const byShapes = arrangeShapes(boxes, area, zones, side, sheetCount(byBoxes));
-  const marks = options.printed
-    ? (printLayout(stock, options.cutter, options.printMargin)?.marks ?? [])
-    : [];
-  return { sheets: toSheets(byShapes ?? byBoxes, stock, marks, options.printed) };
+  const { cutter, print } = options;
+  const layout = print && printLayout(stock, cutter, print.margin, print.marks);
+  return { sheets: toSheets(byShapes ?? byBoxes, stock, layout) };
 }
 
 /** Throws for what the stages before must never hand over. */
@@ -64,11 +63,10 @@ const isWanted = (stock: Stock) => (piece: Piece) => {
 function toSheets(
   patterns: readonly Pattern[],
   stock: Stock,
-  marks: readonly RegisterMark[],
-  printed: boolean,
+  layout: PrintLayout | undefined,
 ): Sheet[] {
   return patterns.map(({ puts, copies }, i) => ({
-    id: `${stock.id}${printed ? '-print' : ''}-${i + 1}`,
+    id: `${stock.id}${layout ? '-print' : ''}-${i + 1}`,
     stock,
     placements: puts.map(
       ({ box, x, y, quarters }): Placement => ({
@@ -76,7 +74,8 @@ function toSheets(
         at: turning(box.box, x, y, quarters),
       }),
     ),
-    marks,
+    marks: layout?.marks ?? [],
+    ...(layout && { wedge: layout.wedge }),
     copies,
   }));
 }

@@ -81,10 +81,10 @@ function posesOf(box: PieceBox, { area, cell }: Field): Pose[] {
     const width = across ? box.height : box.width;
     const height = across ? box.width : box.height;
     const turn = turning(box.box, 0, 0, quarters);
-    const parts = box.parts.map(p => ({ ...p, outline: transform(p.outline, turn) }));
+    const grown = { ...box.shape, outline: transform(box.shape.outline, turn) };
     return {
       quarters,
-      shape: silhouette(parts, { minX: 0, minY: 0, maxX: width, maxY: height }, cell),
+      shape: silhouette(grown, { minX: 0, minY: 0, maxX: width, maxY: height }, cell),
       lastX: lastCell((area.maxX - area.minX - width) / cell),
       lastY: lastCell((area.maxY - area.minY - height) / cell),
       height: height / cell,

@@ -3,5 +3,5 @@ export type { SheetOptions } from './footprint.js';
 export { largestScale, offerText, sheetNeeded, shrunk } from './larger.js';
 export { markPaths, type PrintLayout, printLayout } from './marks.js';
 export { cutterReach, printable } from './reach.js';
-export { sheetArts, sheetStrokes } from './strokes.js';
+export { sheetArts, sheetInk, sheetStrokes } from './strokes.js';
 export { type TooBig, tooBig } from './too-big.js';

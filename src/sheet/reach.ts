@@ -34,10 +34,3 @@ export const overlap = (a: Bounds, b: Bounds): Bounds => ({
   maxX: Math.min(a.maxX, b.maxX),
   maxY: Math.min(a.maxY, b.maxY),
 });
-
-export const cover = (a: Bounds, b: Bounds): Bounds => ({
-  minX: Math.min(a.minX, b.minX),
-  minY: Math.min(a.minY, b.minY),
-  maxX: Math.max(a.maxX, b.maxX),
-  maxY: Math.max(a.maxY, b.maxY),
-});

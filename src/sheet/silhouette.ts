@@ -24,20 +24,18 @@ export interface Grown {
   readonly by: number;
 }
 
-/** The cells of all the outlines; `box` is their exact grown bounds, whose lower left corner is the
- *  corner of cell (0, 0). */
-export function silhouette(parts: readonly Grown[], box: Bounds, cell: number): Silhouette {
+/** The cells of an outline; `box` is its exact grown bounds, whose lower left corner is the corner of
+ *  cell (0, 0). */
+export function silhouette({ outline, by }: Grown, box: Bounds, cell: number): Silhouette {
   const width = Math.ceil((box.maxX - box.minX) / cell) + 2 * RIM;
   const height = Math.ceil((box.maxY - box.minY) / cell) + 2 * RIM;
   const filled = new Uint8Array(width * height);
   const flat = cell / 20;
-  for (const { outline, by } of parts) {
-    const points = flatten(outline, flat).map(
-      ([x, y]): Point => [(x - box.minX) / cell, (y - box.minY) / cell],
-    );
-    fillInside(points, filled, width, height);
-    fillNear(points, (by + flat) / cell + HALF_DIAGONAL, filled, width, height);
-  }
+  const points = flatten(outline, flat).map(
+    ([x, y]): Point => [(x - box.minX) / cell, (y - box.minY) / cell],
+  );
+  fillInside(points, filled, width, height);
+  fillNear(points, (by + flat) / cell + HALF_DIAGONAL, filled, width, height);
   const rows = Array.from({ length: height }, (_, row) => runs(filled, row * width, width));
   return { rows, firstRow: -RIM };
 }

@@ -1,7 +1,7 @@
 /** Everything that lies on a sheet, in the sheet's own frame. */
-import { transform } from '../geom/index.js';
-import type { Affine, Art, Sheet, Stroke } from '../model.js';
-import { markPaths } from './marks.js';
+import { bounds, outward, transform } from '../geom/index.js';
+import type { Bounds, Ink, Path, Piece, PlacedArt, Sheet, Stroke } from '../model.js';
+import { markInk, markPaths, wedgeInk } from './marks.js';
 
 /** Every stroke of every placed piece (its strokes, its holes, then its outline, the last two as
  *  cuts), then the register marks. The order that the tools work in is not settled here. */
@@ -18,6 +18,31 @@ export function sheetStrokes(sheet: Sheet): Stroke[] {
   return [...pieces, ...marks];
 }
 
-/** The printed art of the sheet's pieces and where each lies. */
-export const sheetArts = (sheet: Sheet): { readonly art: Art; readonly at: Affine }[] =>
-  sheet.placements.flatMap(({ piece, at }) => (piece.art ? [{ art: piece.art, at }] : []));
+/** What is printed black beside the art. */
+export const sheetInk = ({ marks, wedge }: Sheet): Ink[] => [
+  ...marks.map(markInk),
+  ...(wedge ? [wedgeInk(wedge)] : []),
+];
+
+/**
+ * The printed art of the sheet's pieces and where each lies. Where pieces are neighbours their bleeds
+ * are joined in the middle: none reaches nearer to another piece than half of `bleed`, mm.
+ */
+export function sheetArts({ placements }: Sheet, bleed: number): PlacedArt[] {
+  const grown = new Map<Piece, Path>();
+  const others = placements.map(({ piece, at }) => {
+    const own = grown.get(piece) ?? outward(piece.outline, bleed / 2);
+    grown.set(piece, own);
+    const path = transform(own, at);
+    return { path, box: bounds(path) };
+  });
+  return placements.flatMap(({ piece: { art }, at }, i): PlacedArt[] => {
+    if (!art) return [];
+    const box = bounds(transform(art.bleed, at));
+    const near = others.filter((o, k) => k !== i && meet(o.box, box));
+    return [{ art, at, ...(near.length > 0 && { clear: near.map(o => o.path) }) }];
+  });
+}
+
+const meet = (a: Bounds, b: Bounds): boolean =>
+  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;

@@ -33,12 +33,13 @@ const STEP_MM = 0.5;
 function obstacles(page: PrintPage): Bounds[] {
   const paths = page.drawing.layers.flatMap(l => l.paths);
   const bleeds = page.arts.map(({ art, at }) => transform(art.bleed, at));
-  return [...paths, ...bleeds].map(p => bounds(p));
+  const ink = page.ink.flatMap(({ lines, solids }) => [...lines, ...solids]);
+  return [...paths, ...bleeds, ...ink].map(p => bounds(p));
 }
 
 /** The part of the sheet that words may use: what lies between the outermost marks is printable. */
-function room({ drawing }: PrintPage): Bounds {
-  const marks = drawing.layers.filter(l => l.operation === 'register').flatMap(l => l.paths);
+function room({ drawing, ink }: PrintPage): Bounds {
+  const marks = ink.flatMap(({ lines, solids }) => [...lines, ...solids]);
   if (marks.length > 0) return bounds(...marks);
   return {
     minX: BORDER_MM,

@@ -36,9 +36,26 @@ export function artOperators(art: Art): string {
   return [bleed, 'W n', `${rgb(art.ground)} rg`, bleed, 'f', ...fills].join('\n');
 }
 
+/** Goes on in another frame. */
+export const matrixOperators = (frame: Affine): string => `${frame.map(exact).join(' ')} cm`;
+
 /** Paints the named form in its place on the sheet. */
 export const placeOperators = (name: string, place: Affine): string =>
-  `q\n${place.map(exact).join(' ')} cm\n/${name} Do\nQ`;
+  `q\n${matrixOperators(place)}\n/${name} Do\nQ`;
+
+/** Paints everywhere on a sheet but inside the loops. */
+export const clearOperators = (
+  loops: readonly Path[],
+  { width, height }: { readonly width: number; readonly height: number },
+  painting: string,
+): string =>
+  ['q', boxPath(0, 0, width, height), ...loops.map(pathOperators), 'W* n', painting, 'Q'].join(
+    '\n',
+  );
+
+/** Solid shapes of one colour operator (as `0 g`). */
+export const fillOperators = (shapes: readonly Path[], colour: string): string =>
+  ['q', colour, ...shapes.map(pathOperators), 'f', 'Q'].join('\n');
 
 /** Strokes of one colour operator (as `0 G`), one width and one dash. */
 export function strokeOperators(
@@ -53,6 +70,9 @@ export function strokeOperators(
   );
 }
 
+const boxPath = (x: number, y: number, width: number, height: number): string =>
+  `${num(x)} ${num(y)} ${num(width)} ${num(height)} re`;
+
 /** A filled rectangle, mm. */
 export const boxOperators = (x: number, y: number, width: number, height: number): string =>
-  `${num(x)} ${num(y)} ${num(width)} ${num(height)} re f`;
+  `${boxPath(x, y, width, height)} f`;

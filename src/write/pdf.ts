@@ -9,17 +9,25 @@
 import type { PrintWriter } from '../contracts.js';
 import { bounds } from '../geom/index.js';
 import type { Art, Convention, Operation, PrintPage } from '../model.js';
+import { captionsOf } from './captions.js';
 import { onGrid } from './number.js';
-import { writeCaptions } from './pdf-captions.js';
-import { artOperators, placeOperators, rgb, strokeOperators } from './pdf-content.js';
+import {
+  artOperators,
+  boxOperators,
+  clearOperators,
+  fillOperators,
+  matrixOperators,
+  placeOperators,
+  rgb,
+  strokeOperators,
+} from './pdf-content.js';
 import { openLettering } from './pdf-lettering.js';
 import { inWorkingOrder } from './svg.js';
 
 /** Default user space is 1/72 inch (ISO 32000-1, 8.3.2.3). */
 export const POINTS_PER_MM = 72 / 25.4;
 
-/** Line widths (mm) of the series in ISO 128: marks, and the lines of the tools. */
-const MARK_LINE_MM = 0.25;
+/** Width of the tools' lines, mm, of the series in ISO 128. */
 const TOOL_LINE_MM = 0.25;
 
 /** Group and type names from the list in check-values.md section 2.4. A pen is no processing step of
@@ -86,9 +94,9 @@ function writeToolLayers(doc: PDFKit.PDFDocument, page: PrintPage, convention: C
 }
 
 /** Every art is written once, however often it lies on the sheet. */
-function writeArts(doc: PDFKit.PDFDocument, { arts }: PrintPage): void {
+function writeArts(doc: PDFKit.PDFDocument, { arts, drawing }: PrintPage): void {
   const forms = new Map<Art, string>();
-  for (const { art, at } of arts) {
+  for (const { art, at, clear } of arts) {
     let name = forms.get(art);
     if (name === undefined) {
       name = `Art${forms.size}`;
@@ -104,7 +112,8 @@ function writeArts(doc: PDFKit.PDFDocument, { arts }: PrintPage): void {
       form.end(artOperators(art));
       (doc as unknown as Insides).page.xobjects[name] = form;
     }
-    doc.addContent(placeOperators(name, at));
+    const place = placeOperators(name, at);
+    doc.addContent(clear ? clearOperators(clear, drawing, place) : place);
   }
 }
 
@@ -152,11 +161,18 @@ export function pdfWriter({ font }: PdfFonts): PrintWriter {
       add(`1 0 0 -1 0 ${size[1]} cm`);
       add(`${POINTS_PER_MM} 0 0 ${POINTS_PER_MM} 0 0 cm`);
       writeArts(doc, page);
-      const marks = drawing.layers.filter(l => l.operation === 'register').flatMap(l => l.paths);
-      if (marks.length > 0) add(strokeOperators(marks, '0 G', MARK_LINE_MM));
+      for (const { lines, width, solids } of page.ink) {
+        if (lines.length > 0) add(strokeOperators(lines, '0 G', width));
+        if (solids.length > 0) add(fillOperators(solids, '0 g'));
+      }
       const lettering = openLettering(doc, files);
-      add('0 g');
-      writeCaptions(page, lettering, add);
+      const captions = captionsOf(page, lettering.width);
+      if (captions) {
+        add(`q 0 g ${matrixOperators(captions.at)}`);
+        for (const box of captions.boxes) add(boxOperators(...box));
+        for (const { text, x, y, size } of captions.lines) lettering.write(text, x, y, size);
+        add('Q');
+      }
       writeToolLayers(doc, page, convention);
       doc.end();
       await finished;

@@ -4,8 +4,8 @@
  */
 import type { Container, Svg } from '@svgdotjs/svg.js';
 import { rectangle, transform } from '../geom/index.js';
-import type { Affine, Art, Convention, Drawing, Operation, Path, Region } from '../model.js';
-import { artPaths } from './art-paths.js';
+import type { Convention, Drawing, Operation, Path, PlacedArt, Region } from '../model.js';
+import { drawArts } from './draw-arts.js';
 import { num } from './number.js';
 import { hex, inWorkingOrder, pathData } from './svg.js';
 import { composeSvg } from './svg-document.js';
@@ -14,7 +14,7 @@ export interface PictureSubject {
   readonly drawing: Drawing;
   /** The paper's colour, `#rrggbb`. */
   readonly paper: string;
-  readonly arts?: readonly { readonly art: Art; readonly at: Affine }[];
+  readonly arts?: readonly PlacedArt[];
 }
 
 /** How a picture sets words: outlines of one line, its baseline on y = 0 and y up, from x = 0, with
@@ -111,8 +111,8 @@ function drawSheet(root: Svg, place: Container, subject: PictureSubject, px: num
   if (arts.length > 0) {
     const clip = root.clip().id('pieces');
     clip.path(data(pieces)).attr('clip-rule', 'evenodd');
-    drawArts(place.group().opacity(0.35), arts, h);
-    drawArts(place.group().attr('clip-path', 'url(#pieces)'), arts, h);
+    drawArts(root, place.group().opacity(0.35), arts, drawing, 'bleed');
+    drawArts(root, place.group().attr('clip-path', 'url(#pieces)'), arts, drawing, 'print');
   }
   if (pieces.length > 0) {
     place
@@ -122,16 +122,6 @@ function drawSheet(root: Svg, place: Container, subject: PictureSubject, px: num
         opacity: isDark(subject.paper) ? 0.28 : 0.09,
       })
       .attr('fill-rule', 'evenodd');
-  }
-}
-
-function drawArts(
-  group: Container,
-  arts: readonly { readonly art: Art; readonly at: Affine }[],
-  height: number,
-): void {
-  for (const { art, at } of arts) {
-    for (const { colour, d } of artPaths(art, at, height)) group.path(d).fill(colour);
   }
 }
 

@@ -1,6 +1,8 @@
 /** The scale bar of a printed sheet: 100 mm over 4 in (or half of each), in blocks of black and white
  *  as on a map, so that a ruler laid on it shows what the printer did to the size. */
-import { boxOperators } from './pdf-content.js';
+
+/** x, y of the lower left corner, width, height; mm. */
+export type Box = readonly [x: number, y: number, width: number, height: number];
 
 export interface ScaleBar {
   readonly mm: number;
@@ -24,22 +26,19 @@ export const barWords = ({ mm, inches }: ScaleBar): string =>
   `Lay a ruler on the bar: ${mm} mm above, ${inches} in below. If it differs, print again at 100 %.`;
 
 /** Filled boxes from (x, y), the lower left corner: every second block full, the others as a frame. */
-export function barOperators(bar: ScaleBar, x: number, y: number): string {
-  const row = (length: number, block: number, low: number): string[] => {
-    const boxes: string[] = [];
+export function barBoxes(bar: ScaleBar, x: number, y: number): Box[] {
+  const row = (length: number, block: number, low: number): Box[] => {
     const count = Math.round(length / block);
-    for (let i = 0; i < count; i++) {
-      if (i % 2 === 0) boxes.push(boxOperators(x + i * block, low, block, ROW_MM));
-    }
-    boxes.push(boxOperators(x, low, length, FRAME_MM));
-    boxes.push(boxOperators(x, low + ROW_MM - FRAME_MM, length, FRAME_MM));
-    boxes.push(boxOperators(x + length - FRAME_MM, low, FRAME_MM, ROW_MM));
-    return boxes;
+    const full = Array.from({ length: count }, (_, i) => i).filter(i => i % 2 === 0);
+    return [
+      ...full.map((i): Box => [x + i * block, low, block, ROW_MM]),
+      [x, low, length, FRAME_MM],
+      [x, low + ROW_MM - FRAME_MM, length, FRAME_MM],
+      [x + length - FRAME_MM, low, FRAME_MM, ROW_MM],
+    ];
   };
   return [
-    'q 0 g',
     ...row(bar.mm, 10, y + BAR_HEIGHT_MM - ROW_MM),
     ...row(bar.inches * INCH_MM, INCH_MM / 2, y),
-    'Q',
-  ].join('\n');
+  ];
 }

@@ -165,7 +165,7 @@ describe('how many boxes a sheet gives', () => {
       holes: [],
       strokes: [],
     }));
-    const { sheets } = arrange(pieces, stock, { cutter, printed: false, printMargin: 0, bleed: 0 });
+    const { sheets } = arrange(pieces, stock, { cutter });
     return sheets?.reduce((n, s) => n + s.copies, 0);
   };
 

@@ -78,6 +78,6 @@ export function sheetPicture({ design, kit }: Session, name: string, id: string)
     layers: passes.map(p => ({ operation: p.operation, paths: p.drawn })),
   };
   const letter = (text: string, height: number) => kit.tools.letter(text, 'nunito-bold', height);
-  const subject = { drawing, paper: sheet.stock.colour, arts: sheetArts(sheet) };
+  const subject = { drawing, paper: sheet.stock.colour, arts: sheetArts(sheet, design.bleed) };
   return drawingPicture(subject, design.convention, letter);
 }

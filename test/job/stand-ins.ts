@@ -167,6 +167,10 @@ speed: { draw: 1, score: 1, perforate: 1, cut: 1, register: 1, travel: 1 }
       .concat('summary: Plain')
       .join('\n'),
   },
+  mark: {
+    'ring-and-cross':
+      'summary: Ring\nshape: ring-and-cross\nsize: 8mm\nstroke: 0.25mm\ninset: 0mm\ncount: 5\n',
+  },
   palette: { windfall: 'summary: Windfall\nground: "#FBF3E4"\ninks: ["#B93A2B", "#EDA93F"]\n' },
   treat: {
     caramel: 'summary: Caramel\nblock: 32 x 20 x 18\ncount: 4\nlie: flat\n',

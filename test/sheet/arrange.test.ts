@@ -4,16 +4,11 @@ import { bounds, rectangle, signedArea, transform } from '../../src/geom/index.j
 import type { Piece, Sheet } from '../../src/model.js';
 import { arrange, cutterReach, type SheetOptions, tooBig } from '../../src/sheet/index.js';
 import { broken, NEAR } from './laws.js';
-import { block, cutter, disc, leaf, piece, printedPiece, stock } from './shapes.js';
+import { block, cutter, disc, leaf, piece, printedPiece, RING, stock } from './shapes.js';
 
 const SEED = 20241;
 const paper = stock(304.8, 304.8);
-const plain: SheetOptions = {
-  cutter: cutter(304.8, 304.8),
-  printed: false,
-  printMargin: 5,
-  bleed: 3,
-};
+const plain: SheetOptions = { cutter: cutter(304.8, 304.8) };
 
 function sheetsOf(pieces: readonly Piece[], s = paper, options = plain): readonly Sheet[] {
   const result = arrange(pieces, s, options);
@@ -105,9 +100,7 @@ describe('laws of the arrangement', () => {
           const s = stock(210, 297);
           const options: SheetOptions = {
             cutter: cutter(210, 297, 6),
-            printed: true,
-            printMargin: 5,
-            bleed,
+            print: { margin: 5, bleed, marks: RING },
             gap,
           };
           const pieces = sizes.map(([d, n], i) =>
@@ -243,7 +236,10 @@ describe('pieces that are too big', () => {
         fc.boolean(),
         (w, h, printed) => {
           const s = stock(210, 297);
-          const options = { ...plain, cutter: cutter(216, 305), printed };
+          const options: SheetOptions = {
+            cutter: cutter(216, 305),
+            ...(printed && { print: { margin: 5, bleed: 3, marks: RING } }),
+          };
           const t = tooBig(block('net', w, h), s, options);
           if (!t) return;
           expect(t.over[0] > 0 || t.over[1] > 0).toBe(true);
@@ -258,7 +254,10 @@ describe('pieces that are too big', () => {
   it('says so when a sheet has no room at all', () => {
     const result = arrange([block('net', 20, 20)], stock(5, 5), plain);
     expect(result.faults?.[0]?.message).toContain('has no room for it');
-    const printed = arrange([block('net', 20, 20)], stock(15, 15), { ...plain, printed: true });
+    const printed = arrange([block('net', 20, 20)], stock(15, 15), {
+      ...plain,
+      print: { margin: 5, bleed: 3, marks: RING },
+    });
     expect(printed.faults?.[0]?.tooBig.scale).toBe(0);
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bounds, circle, polygon, signedArea, transform } from '../../src/geom/index.js';
+import { bounds, circle, polygon, rectangle, signedArea, transform } from '../../src/geom/index.js';
 import type { Piece, Sheet, Stock } from '../../src/model.js';
 import { arrangeShapes } from '../../src/sheet/by-shapes.js';
 import type { Pattern } from '../../src/sheet/fill.js';
@@ -12,20 +12,27 @@ import {
   sideRoom,
   turning,
 } from '../../src/sheet/footprint.js';
-import { arrange } from '../../src/sheet/index.js';
+import { arrange, printLayout } from '../../src/sheet/index.js';
+import { grow } from '../../src/sheet/reach.js';
 import { Grid, silhouette } from '../../src/sheet/silhouette.js';
-import { contains, sampled } from '../support/clearance.js';
+import { clearance, contains, sampled } from '../support/clearance.js';
 import { broken } from './laws.js';
-import { block, cutter, disc, heart, leaf, pennant, piece, printedPiece, stock } from './shapes.js';
+import {
+  block,
+  cutter,
+  disc,
+  heart,
+  leaf,
+  pennant,
+  piece,
+  printedPiece,
+  RING,
+  stock,
+} from './shapes.js';
 
 const SEED = 77;
 const paper = stock(304.8, 304.8);
-const plain: SheetOptions = {
-  cutter: cutter(304.8, 304.8),
-  printed: false,
-  printMargin: 5,
-  bleed: 3,
-};
+const plain: SheetOptions = { cutter: cutter(304.8, 304.8) };
 
 /** By shapes, whether that saves a sheet or not. */
 function byShapes(pieces: readonly Piece[], s: Stock, options: SheetOptions): Sheet[] | undefined {
@@ -74,24 +81,24 @@ describe('arrangement by true shapes', () => {
     fc.assert(
       fc.property(mm, count, fc.constantFrom(0, 3, 5), (size, n, bleed) => {
         const s = stock(210, 297);
-        const options = { ...plain, cutter: cutter(210, 297, 6), printed: true, bleed };
+        const options: SheetOptions = {
+          cutter: cutter(210, 297, 6),
+          print: { margin: 5, bleed, marks: RING },
+        };
         const pieces = [
           printedPiece('heart', heart('', size).outline, bleed, n),
           disc('plain', size / 2, n),
         ];
         const sheets = byShapes(pieces, s, options);
         expect(broken(sheets!, pieces, s, options)).toEqual([]);
-        for (const zone of reservedZones(s, options)!) {
+        const zones = printLayout(s, options.cutter, 5, RING)!.reserve;
+        for (const zone of zones) {
+          // Smaller by a hair: what only touches it does not cross it.
+          const { minX, minY, maxX, maxY } = grow(zone, -1e-4);
+          const around = rectangle(minX, minY, maxX - minX, maxY - minY);
           for (const { piece: p, at } of sheets!.flatMap(x => x.placements)) {
-            const b = bounds(transform(p.art?.bleed ?? p.outline, at));
-            const apart = Math.max(
-              zone.minX - b.maxX,
-              b.minX - zone.maxX,
-              zone.minY - b.maxY,
-              b.minY - zone.maxY,
-            );
-            // The bleed of these pieces is a box, so that its bounds may tell.
-            if (p.art) expect(apart).toBeGreaterThanOrEqual(-1e-5);
+            const own = transform(p.art?.bleed ?? p.outline, at);
+            expect(clearance(own, around, 1)).toBeGreaterThanOrEqual(0);
           }
         }
       }),
@@ -155,7 +162,7 @@ describe('silhouette', () => {
             maxX: b.maxX + by,
             maxY: b.maxY + by,
           };
-          const cells = cellsOf(silhouette([{ outline, by }], box, cell));
+          const cells = cellsOf(silhouette({ outline, by }, box, cell));
           const cellAt = (x: number, y: number) =>
             `${Math.floor((x - box.minX) / cell)},${Math.floor((y - box.minY) / cell)}`;
           for (const [x, y] of sampled(outline)) {
@@ -191,7 +198,7 @@ describe('silhouette', () => {
       [0, 20],
     ]);
     const box = { minX: 0, minY: 0, maxX: 30, maxY: 20 };
-    const cells = cellsOf(silhouette([{ outline: notched, by: 0 }], box, 1));
+    const cells = cellsOf(silhouette({ outline: notched, by: 0 }, box, 1));
     expect(cells.has('5,10')).toBe(true);
     expect(cells.has('15,12')).toBe(false);
     expect(contains(sampled(notched), [15, 12])).toBe(false);
@@ -200,7 +207,7 @@ describe('silhouette', () => {
 
 describe('Grid', () => {
   const round = silhouette(
-    [{ outline: circle([10, 10], 10), by: 0 }],
+    { outline: circle([10, 10], 10), by: 0 },
     { minX: 0, minY: 0, maxX: 20, maxY: 20 },
     1,
   );

@@ -13,7 +13,7 @@ const cutter: Cutter = {
   blade: { offset: 0, overcut: 0, compensatedBy: 'cutter' },
   speed: { draw: 1, score: 1, perforate: 1, cut: 1, register: 1, travel: 1 },
 };
-const options = { cutter, printed: false, printMargin: 5, bleed: 0 } as const;
+const options = { cutter };
 const stock = (width: number, height: number): Stock => ({
   id: 'card',
   summary: 'card',

@@ -32,7 +32,8 @@ export function broken(
   const faults: string[] = [];
   const gap = options.gap ?? 3;
   const reach = cutterReach(s, options.cutter);
-  const print = printable(s, options.printMargin);
+  const { print } = options;
+  const white = printable(s, print?.margin ?? 0);
   const made = new Map<string, number>();
   for (const sheet of sheets) {
     const laid = sheet.placements.map(({ piece: p, at }) => {
@@ -43,7 +44,7 @@ export function broken(
     });
     for (const [i, one] of laid.entries()) {
       if (!within(bounds(one.outline), reach)) faults.push(`${one.p.id} leaves the reach`);
-      if (one.bleed && !within(bounds(one.bleed), print))
+      if (one.bleed && !within(bounds(one.bleed), white))
         faults.push(`${one.p.id} not all printed`);
       for (const two of laid.slice(i + 1)) {
         const apart = clearance(one.outline, two.outline, gap);

@@ -2,16 +2,15 @@
 
 import {
   arcTo,
-  bounds,
   circle,
   closedPath,
   cubic,
   line,
+  outward,
   polygon,
   rectangle,
 } from '../../src/geom/index.js';
-import type { Cutter, Path, Piece, Stock } from '../../src/model.js';
-import { grow } from '../../src/sheet/reach.js';
+import type { Cutter, MarkStyle, Path, Piece, Stock } from '../../src/model.js';
 
 export const stock = (width: number, height: number, more: Partial<Stock> = {}): Stock => ({
   id: 'card',
@@ -36,6 +35,17 @@ export const cutter = (width: number, height: number, margin = 3): Cutter => ({
   speed: { draw: 100, score: 60, perforate: 40, cut: 60, register: 100, travel: 200 },
 });
 
+/** As the preset of this name. */
+export const RING: MarkStyle = {
+  id: 'ring-and-cross',
+  summary: 'ring and cross',
+  shape: 'ring-and-cross',
+  size: 8,
+  stroke: 0.25,
+  inset: 0,
+  count: 5,
+};
+
 export const piece = (id: string, outline: Path, more: Partial<Piece> = {}): Piece => ({
   id,
   title: id,
@@ -47,11 +57,9 @@ export const piece = (id: string, outline: Path, more: Partial<Piece> = {}): Pie
   ...more,
 });
 
-/** Art whose bleed is the bounds of the outline, `bleed` larger all round. */
 export function printedPiece(id: string, outline: Path, bleed: number, count = 1): Piece {
-  const b = grow(bounds(outline), bleed);
-  const area = rectangle(b.minX, b.minY, b.maxX - b.minX, b.maxY - b.minY);
-  return piece(id, outline, { count, art: { ground: '#ffeedd', fills: [], bleed: area } });
+  const art = { ground: '#ffeedd', fills: [], bleed: outward(outline, bleed) };
+  return piece(id, outline, { count, art });
 }
 
 export const disc = (id: string, diameter: number, count = 1) =>

@@ -59,6 +59,7 @@ export function printPage(width = 210, height = 297): PrintPage {
       width,
       height,
     ),
+    ink: [{ lines: markPlaces(width, height).flatMap(markPaths), width: 0.25, solids: [] }],
     arts: places.map(at => ({ art: ART, at })),
     captions: ['Apple boxes · Őszi vásár', 'Sheet 1 of 2'],
   };

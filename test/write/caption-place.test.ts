@@ -13,6 +13,7 @@ const page = (cut: readonly Bounds[], width = 100, height = 150): PrintPage => (
     height,
   ),
   arts: [],
+  ink: [],
   captions: [],
 });
 const occupied = ({ x, y, turned, block: { width, height } }: Place<unknown>): Bounds =>

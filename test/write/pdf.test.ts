@@ -62,7 +62,7 @@ describe('pdf', () => {
   });
 
   it('keeps the lines of the tools on layers of their own, off and unprinted', async () => {
-    const { pdf } = await open({ drawing: SPECIMEN, arts: [], captions: [] });
+    const { pdf } = await open({ drawing: SPECIMEN, arts: [], ink: [], captions: [] });
     const config = await pdf.getOptionalContentConfig();
     const groups = [...config] as [string, { name: string; visible: boolean; usage: unknown }][];
     expect(groups.map(([, g]) => g.name)).toEqual(['Draw', 'Score', 'Perforate', 'Cut']);
@@ -75,7 +75,7 @@ describe('pdf', () => {
 
   // Group and type names: check-values.md section 2.4 (ISO 19593-1:2018, from a list seen there).
   it('names the processing steps of ISO 19593-1', async () => {
-    const text = await source({ drawing: SPECIMEN, arts: [], captions: [] });
+    const text = await source({ drawing: SPECIMEN, arts: [], ink: [], captions: [] });
     const steps = [...text.matchAll(/\/GTS_ProcStepsGroup \/(\w+)\s+\/GTS_ProcStepsType \/(\w+)/g)];
     expect(steps.map(m => [m[1], m[2]])).toEqual([
       ['Structural', 'Creasing'],
@@ -89,6 +89,7 @@ describe('pdf', () => {
       source({
         drawing: drawing({ [operation]: [openPath([41, 42], [line([43, 44])])] }),
         arts: [],
+        ink: [],
         captions: [],
       });
     for (const operation of ['draw', 'score', 'perforate', 'cut'] as const) {
@@ -96,9 +97,20 @@ describe('pdf', () => {
       expect(text).toMatch(/\/OC \/OC0 BDC[\s\S]*41 42 m\n43 44 l\nS[\s\S]*EMC/);
       expect(text.match(/41 42 m/g)).toHaveLength(1);
     }
-    const marks = await only('register');
-    expect(marks).toMatch(/0 G\n0\.25 w\n\[\] 0 d\n41 42 m\n43 44 l\nS/);
+    const marks = await source({
+      drawing: drawing({ register: [openPath([41, 42], [line([43, 44])])] }),
+      arts: [],
+      ink: [
+        { lines: [openPath([31, 32], [line([33, 34])])], width: 0.5, solids: [] },
+        { lines: [], width: 0.5, solids: [rectangle(5, 6, 1, 2)] },
+      ],
+      captions: [],
+    });
+    expect(marks).toMatch(/0 G\n0\.5 w\n\[\] 0 d\n31 32 m\n33 34 l\nS/);
+    expect(marks).toMatch(/0 g\n5 6 m\n6 6 l\n6 8 l\n5 8 l\n5 6 l\nh\nf/);
     expect(marks).not.toContain('BDC');
+    // What the pen draws over the marks is not printed.
+    expect(marks).not.toContain('41 42');
   });
 
   it('clips art to its bleed and leaves out the holes of its regions', async () => {
@@ -115,11 +127,22 @@ describe('pdf', () => {
     const text = await source({
       drawing: drawing({}),
       arts: [{ art, at: translation(50, 60) }],
+      ink: [],
       captions: [],
     });
     expect(text).toMatch(/-3 -3 m\n27 -3 l\n27 17 l\n-3 17 l\n-3 -3 l\nh\nW n\n1 1 1 rg/);
     expect(text).toMatch(/0\.502 0\.251 0 rg\n0 0 m[\s\S]*?h\n2 2 m[\s\S]*?h\nf\*/);
     expect(text).toContain('q\n1 0 0 1 50 60 cm\n/Art0 Do\nQ');
+  });
+
+  it('prints nothing of art where the bleed of a neighbour begins', async () => {
+    const page = printPage();
+    const [first] = page.arts;
+    const clear = [rectangle(20, 70, 70, 50)];
+    const text = await source({ ...page, arts: [{ ...first!, clear }] });
+    expect(text).toMatch(
+      /q\n0 0 210 297 re\n20 70 m[\s\S]*?h\nW\* n\nq\n[^\n]* cm\n\/Art0 Do\nQ\nQ/,
+    );
   });
 
   it('writes art once, however often it lies on the sheet', async () => {
@@ -140,6 +163,6 @@ describe('pdf', () => {
 
   it('throws on numbers that are not', async () => {
     const bad = drawing({ cut: [circle([Number.NaN, 1], 2)] });
-    await expect(write({ drawing: bad, arts: [], captions: [] })).rejects.toThrow();
+    await expect(write({ drawing: bad, arts: [], ink: [], captions: [] })).rejects.toThrow();
   });
 });

@@ -1,17 +1,33 @@
 /** The words of a printed sheet and the scale bar that proves its size, laid out in white paper. */
-import type { PrintPage } from '../model.js';
+import type { Affine, PrintPage } from '../model.js';
 import { type Block, type Place, placeCaptions } from './caption-place.js';
-import { num } from './number.js';
-import type { Lettering } from './pdf-lettering.js';
 import {
   BAR_HEIGHT_MM,
+  type Box,
+  barBoxes,
   barLength,
-  barOperators,
   barWords,
   ROW_MM,
   SCALE_BARS,
   type ScaleBar,
 } from './scale-bar.js';
+
+/** What is set, in a frame of mm with y up; `at` takes it to the sheet's, perhaps by a quarter turn. */
+export interface Captions {
+  readonly at: Affine;
+  /** Each from (x, y), its baseline; `size` is the em, mm. */
+  readonly lines: readonly {
+    readonly text: string;
+    readonly x: number;
+    readonly y: number;
+    readonly size: number;
+  }[];
+  /** Filled black. */
+  readonly boxes: readonly Box[];
+}
+
+/** Width of a line of text, mm; `size` is the em, mm. */
+type WidthOf = (text: string, size: number) => number;
 
 /** Text size and distance between lines, mm: three lines go beside the bar in a strip of 8 mm. */
 const TEXT_MM = 2.1;
@@ -36,12 +52,8 @@ interface Layout {
 
 /** The layouts of one bar to try, from the best: the words beside it, above it in one line, above it
  *  in several. */
-function layouts(
-  bar: ScaleBar,
-  captions: readonly string[],
-  lettering: Lettering,
-): Block<Layout>[] {
-  const width = (...texts: string[]) => Math.max(...texts.map(t => lettering.width(t, TEXT_MM)));
+function layouts(bar: ScaleBar, captions: readonly string[], widthOf: WidthOf): Block<Layout>[] {
+  const width = (...texts: string[]) => Math.max(...texts.map(t => widthOf(t, TEXT_MM)));
   const all = [...captions, ACTUAL_SIZE];
   const few = [...all.slice(0, MOST_LINES - 1), all.slice(MOST_LINES - 1).join(' · ')].filter(
     Boolean,
@@ -67,40 +79,33 @@ function layouts(
   ];
 }
 
-function writePlaced(
-  place: Place<Layout>,
-  lettering: Lettering,
-  add: (operators: string) => void,
-): void {
-  const {
-    what: { bar, lines, barX },
-    height,
-  } = place.block;
-  const turn = place.turned ? '0 1 -1 0' : '1 0 0 1';
-  add(`q ${turn} ${num(place.x)} ${num(place.y)} cm`);
-  for (const [i, text] of lines.entries()) {
-    lettering.write(text, 0, height - (i + 1) * LEADING_MM + DESCENT_MM, TEXT_MM);
-  }
-  add(barOperators(bar, barX, 0));
-  lettering.write(barWords(bar), barX, BAR_HEIGHT_MM + BAR_WORDS_MM, TEXT_MM);
+function placed({ x, y, turned, block: { what, height } }: Place<Layout>): Captions {
+  const { bar, lines, barX } = what;
+  const line = (text: string, lineX: number, lineY: number) => ({
+    text,
+    x: lineX,
+    y: lineY,
+    size: TEXT_MM,
+  });
   const label = barX + barLength(bar) + LABEL_GAP_MM;
-  lettering.write(`${bar.mm} mm`, label, BAR_HEIGHT_MM - ROW_MM, TEXT_MM);
-  lettering.write(`${bar.inches} in`, label, -DESCENT_MM, TEXT_MM);
-  add('Q');
+  return {
+    at: turned ? [0, 1, -1, 0, x, y] : [1, 0, 0, 1, x, y],
+    lines: [
+      ...lines.map((text, i) => line(text, 0, height - (i + 1) * LEADING_MM + DESCENT_MM)),
+      line(barWords(bar), barX, BAR_HEIGHT_MM + BAR_WORDS_MM),
+      line(`${bar.mm} mm`, label, BAR_HEIGHT_MM - ROW_MM),
+      line(`${bar.inches} in`, label, -DESCENT_MM),
+    ],
+    boxes: barBoxes(bar, barX, 0),
+  };
 }
 
-/** Writes the captions, how to print, and the longest scale bar that the sheet has room for: upright, else
- *  along a side. On a sheet without any white paper left it writes nothing. */
-export function writeCaptions(
-  page: PrintPage,
-  lettering: Lettering,
-  add: (operators: string) => void,
-): void {
+/** The captions, how to print, and the longest scale bar that the sheet has room for: upright, else along
+ *  a side. Nothing for a sheet without any white paper left. */
+export function captionsOf(page: PrintPage, width: WidthOf): Captions | undefined {
   for (const bar of SCALE_BARS) {
-    const place = placeCaptions(page, layouts(bar, page.captions, lettering));
-    if (place) {
-      writePlaced(place, lettering, add);
-      return;
-    }
+    const place = placeCaptions(page, layouts(bar, page.captions, width));
+    if (place) return placed(place);
   }
+  return undefined;
 }
