@@ -504,6 +504,8 @@ export interface GlueArea {
   readonly onto: string;
   /** Closed, in the net's frame. */
   readonly area: Path;
+  /** The pen outlines it; otherwise it is shown in the guide only. */
+  readonly drawn: boolean;
 }
 
 /** A closed part's place in its box: where the middle of its root's bounds goes, to the right and to
@@ -546,6 +548,8 @@ export interface Net {
   readonly ringHinges?: readonly Hinge[];
   readonly joins: readonly Join[];
   readonly closures: readonly Closure[];
+  /** Glued areas that the pen outlines: the panel each is on, and what is glued there. */
+  readonly glueDrawn?: readonly { readonly panel: string; readonly onto: string }[];
 }
 
 /** A flap that is bent aside for a moment, and by how much at most, mm. */

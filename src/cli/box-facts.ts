@@ -1,7 +1,7 @@
 /** What `box` tells about its nets beside the files to cut: the facts as JSON, the recipe by hand. */
 import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { drawNet, proveNet } from '../fold/index.js';
+import { drawNet, gluedFaces, proveNet } from '../fold/index.js';
 import { recipeFor, recipeLines } from '../guide/index.js';
 import type { Document } from '../job/index.js';
 import type { Design } from '../model.js';
@@ -33,7 +33,9 @@ export function tellFacts(document: Document, facts: BoxFacts, environment: Envi
 }
 
 function netText({ item, nets }: PlannedItem): string {
-  return writeNetJson({ style: item.box?.style ?? '', nets: nets.map(proveNet) });
+  const glue = gluedFaces(nets);
+  const proven = nets.map(net => ({ ...proveNet(net), glue: glue.get(net.id)! }));
+  return writeNetJson({ style: item.box?.style ?? '', nets: proven });
 }
 
 function recipes({ nets, item }: PlannedItem, design: Design): string[] {

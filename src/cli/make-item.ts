@@ -1,6 +1,6 @@
 /** One item, made: its files and what the manifest and the summary say of it. Plain data only, so
  *  that it can come from a worker. */
-import { type Proof, proveNet, togetherFindings } from '../fold/index.js';
+import { gluedFaces, type Proof, proveNet, togetherFindings } from '../fold/index.js';
 import type { Item } from '../model.js';
 import { makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
@@ -89,8 +89,13 @@ export const failuresOf = (
 const brokenLaws = ({ findings }: Pick<Proof, 'findings'>): string[] =>
   findings.map(f => `${f.law}: ${f.message}`);
 
-const netsOf = (item: Item, proofs: readonly Proof[]): ManifestNet[] =>
-  proofs.map(proof => netEntry({ ...proof, item: item.name, findings: brokenLaws(proof) }));
+function netsOf(item: Item, proofs: readonly Proof[]): ManifestNet[] {
+  const glue = gluedFaces(proofs.map(p => p.net));
+  return proofs.map(proof => {
+    const findings = brokenLaws(proof);
+    return netEntry({ ...proof, item: item.name, findings, glue: glue.get(proof.net.id)! });
+  });
+}
 
 const closuresOf = (item: Item, { closures }: PlannedItem): ManifestClosure[] =>
   closures.map(({ net, closure: { a, b, at, diameter } }) => ({

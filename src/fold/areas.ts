@@ -28,25 +28,48 @@ function areasOf(net: Net, kind: 'glue' | 'tuck'): GlueArea[] {
   const whole = (j: Join) => j.kind === kind && !('along' in j.a);
   return net.joins
     .filter(whole)
-    .flatMap(j => bothFaces(folded.get(j.a.panel)!, folded.get(j.b.panel)!));
+    .flatMap(j => bothFaces(folded.get(j.a.panel)!, folded.get(j.b.panel)!))
+    .map(area => withPen(net, area));
+}
+
+const withPen = ({ glueDrawn = [] }: Net, area: Bare): GlueArea => ({
+  ...area,
+  drawn: glueDrawn.some(d => d.panel === area.panel && d.onto === area.onto),
+});
+
+/** All that is glued of each net of a box, to itself and to the others, by the net. */
+export function gluedFaces(nets: readonly Net[]): ReadonlyMap<string, readonly GlueArea[]> {
+  const seats = seatAreas(nets);
+  return new Map(
+    nets.map(net => {
+      const onOthers = seats.filter(s => s.net === net.id).map(s => s.area);
+      return [net.id, [...areasOf(net, 'glue'), ...onOthers]];
+    }),
+  );
 }
 
 /** As glued joints, from part to part of one box. */
 function seatAreas(nets: readonly Net[]): { net: string; area: GlueArea }[] {
   if (!nets.some(n => n.seats)) return [];
   const placed = new Map(nets.map(n => [n.id, new Map(standing(n).map(p => [p.panel.id, p]))]));
-  return nets.flatMap(({ id, seats = [] }) =>
-    seats.flatMap(({ panel, onto }) => {
-      const [a, b] = [placed.get(id)?.get(panel), placed.get(onto.net)?.get(onto.panel)];
-      if (!a || !b) return [];
+  return nets.flatMap(net =>
+    (net.seats ?? []).flatMap(({ panel, onto }) => {
+      const other = nets.find(n => n.id === onto.net);
+      const [a, b] = [placed.get(net.id)?.get(panel), placed.get(onto.net)?.get(onto.panel)];
+      if (!a || !b || !other) return [];
       const [own, ...others] = bothFaces(a, b);
-      return [{ net: id, area: own! }, ...others.map(area => ({ net: onto.net, area }))];
+      return [
+        { net: net.id, area: withPen(net, own!) },
+        ...others.map(area => ({ net: onto.net, area: withPen(other, area) })),
+      ];
     }),
   );
 }
 
+type Bare = Omit<GlueArea, 'drawn'>;
+
 /** All of panel a, and its place on panel b. */
-function bothFaces(a: PanelPose, b: PanelPose): GlueArea[] {
+function bothFaces(a: PanelPose, b: PanelPose): Bare[] {
   const [own, other] = [a.panel, b.panel];
   const sample = innerOf(own.outline);
   const mate = nearestOn(b, place(a, sample));
@@ -57,7 +80,7 @@ function bothFaces(a: PanelPose, b: PanelPose): GlueArea[] {
   return [
     { panel: own.id, face: face(up), onto: other.id, area: own.outline },
     ...parts.map(
-      (r): GlueArea => ({
+      (r): Bare => ({
         panel: other.id,
         face: face(mate.height),
         onto: own.id,

@@ -1,4 +1,5 @@
 /** What the other rooms use of folding. */
+export { gluedFaces } from './areas.js';
 export type { Assembly } from './assembly.js';
 export { checkNet } from './check.js';
 export { type Split, splitNets } from './cut-up.js';

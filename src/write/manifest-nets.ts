@@ -1,5 +1,6 @@
 /** What the manifest says of nets: the laws that were checked, and how each is put together. */
-import type { AssemblyStep, Net } from '../model.js';
+import { signedArea } from '../geom/index.js';
+import type { AssemblyStep, GlueArea, Net } from '../model.js';
 import { list, number, object, oneOf, text, truth } from './checked-json.js';
 import { rounded } from './number.js';
 
@@ -29,6 +30,16 @@ export interface ManifestNet {
   /** Hinges at which the paper must bend. */
   readonly curvedHinges: readonly Fold[];
   readonly steps: readonly ManifestStep[];
+  /** Where glue goes: on which face of `panel`, and what is glued there. */
+  readonly glue: readonly ManifestGlue[];
+}
+export interface ManifestGlue {
+  readonly panel: string;
+  readonly face: 'inside' | 'outside';
+  readonly onto: string;
+  readonly areaMm2: number;
+  /** Outlined by the pen on the sheet, or only shown in the guide. */
+  readonly shown: 'draw' | 'guide';
 }
 
 /** What a run knows of one net. */
@@ -38,9 +49,10 @@ export interface NetFacts {
   readonly findings: readonly string[];
   readonly curved: readonly Fold[];
   readonly steps: readonly AssemblyStep[];
+  readonly glue: readonly GlueArea[];
 }
 
-export const netEntry = ({ item, net, findings, curved, steps }: NetFacts): ManifestNet => ({
+export const netEntry = ({ item, net, findings, curved, steps, glue }: NetFacts): ManifestNet => ({
   item,
   net: net.id,
   thicknessMm: rounded(net.thickness, 4),
@@ -56,6 +68,13 @@ export const netEntry = ({ item, net, findings, curved, steps }: NetFacts): Mani
       return { kind, a: a.panel, b: b.panel };
     }),
     springs: springs.map(s => ({ panel: s.panel, byMm: rounded(s.by, 2) })),
+  })),
+  glue: glue.map(({ panel, face, onto, area, drawn }) => ({
+    panel,
+    face,
+    onto,
+    areaMm2: rounded(Math.abs(signedArea(area)), 2),
+    shown: drawn ? 'draw' : 'guide',
   })),
 });
 
@@ -77,6 +96,15 @@ export const CHECK_NETS = list(
         panels: strings,
         joins: list(object({ kind: oneOf('glue', 'edge', 'tuck', 'lock'), a: text(), b: text() })),
         springs: list(object({ panel: text(), byMm: number(0) })),
+      }),
+    ),
+    glue: list(
+      object({
+        panel: text(),
+        face: oneOf('inside', 'outside'),
+        onto: text(),
+        areaMm2: number(0),
+        shown: oneOf('draw', 'guide'),
       }),
     ),
   }),

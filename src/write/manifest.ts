@@ -206,16 +206,20 @@ const PATH_IN_FOLDER =
 /** Manifests of our first runs say less. */
 const OLDER = { convention: 'okabe-ito', placed: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
+const OLDER_NET = { glue: [] };
 const OLDER_SHEET = { overcutMm: 0, marks: [] };
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 function grown(value: unknown): unknown {
   if (!isObject(value)) return value;
-  const { sheets } = value;
-  const all = Array.isArray(sheets)
-    ? sheets.map(s => (isObject(s) ? { ...OLDER_SHEET, ...s } : s))
-    : sheets;
-  return { ...OLDER, ...('nets' in value ? {} : BEFORE_NETS), ...value, sheets: all };
+  const each = (all: unknown, older: object) =>
+    Array.isArray(all) ? all.map(one => (isObject(one) ? { ...older, ...one } : one)) : all;
+  const known = { ...OLDER, ...('nets' in value ? {} : BEFORE_NETS), ...value };
+  return {
+    ...known,
+    sheets: each(value.sheets, OLDER_SHEET),
+    nets: each(known.nets, OLDER_NET),
+  };
 }
 
 const strings = list(text());

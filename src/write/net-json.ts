@@ -24,6 +24,8 @@
  *   lies behind b, no further off than `gap`; `edge` and `lock`, the edges `along` on a and on b lie on
  *   each other point for point, in one direction or the other, `gap` apart.
  * - `seats`: panels that are glued onto a panel of another part, `gap` away.
+ * - `glue`: the areas that take glue, each on a face of `panel`, with the panel it is glued to. `shown`:
+ *   outlined by the pen on the sheet (`draw`), or in the guide only (`guide`).
  * - `rests`: panels that lie flat on the floor under the closed net, as low as any of its paper.
  * - `thickness` is the paper's; panels are its middle surface.
  * - `steps`: an order in which it can be folded. The hinges of a step, each by its child, are folded
@@ -32,6 +34,7 @@
 import type {
   AssemblyStep,
   Bend,
+  GlueArea,
   Hinge,
   Join,
   Net,
@@ -49,7 +52,12 @@ export const NET_FORMAT = 'foldwright net 1';
 
 export interface NetFile {
   readonly style: string;
-  readonly nets: readonly { readonly net: Net; readonly steps: readonly AssemblyStep[] }[];
+  readonly nets: readonly NetInFile[];
+}
+export interface NetInFile {
+  readonly net: Net;
+  readonly steps: readonly AssemblyStep[];
+  readonly glue: readonly GlueArea[];
 }
 
 const PER_MM = Math.round(1 / SAME_POINT_MM);
@@ -114,7 +122,7 @@ function join(j: Join, thickness: number) {
   return { kind: j.kind, a: ref(j.a), b: ref(j.b), gap: length(j.gap ?? due) };
 }
 
-function net(n: Net, steps: readonly AssemblyStep[]) {
+function net({ net: n, steps, glue }: NetInFile) {
   const curled = new Set(n.panels.filter(p => p.bend).map(p => p.id));
   return {
     id: n.id,
@@ -130,6 +138,13 @@ function net(n: Net, steps: readonly AssemblyStep[]) {
       panel: s.panel,
       onto: { net: s.onto.net, panel: s.onto.panel },
       gap: length(s.gap ?? n.thickness),
+    })),
+    glue: glue.map(g => ({
+      panel: g.panel,
+      face: g.face,
+      onto: g.onto,
+      area: path(g.area),
+      shown: g.drawn ? 'draw' : 'guide',
     })),
     rests: (n.rests ?? []).map(r => r.panel),
     closures: n.closures.map(c => ({
@@ -153,7 +168,7 @@ export function writeNetJson({ style, nets }: NetFile): string {
     format: NET_FORMAT,
     style,
     units: { length: 'mm', angle: 'radian' },
-    nets: nets.map(n => net(n.net, n.steps)),
+    nets: nets.map(net),
   };
   return `${JSON.stringify(file, undefined, 1)}\n`;
 }

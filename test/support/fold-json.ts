@@ -41,6 +41,11 @@ export interface JsonNet {
     readonly b: { readonly panel: string; readonly along?: JsonPath };
     readonly gap: number;
   }[];
+  readonly glue: readonly {
+    readonly panel: string;
+    readonly onto: string;
+    readonly area: JsonPath;
+  }[];
   readonly steps: readonly {
     readonly step: number;
     readonly hinges: readonly string[];
@@ -159,6 +164,31 @@ export function bentPanels(net: JsonNet): ReadonlySet<string> {
   return bent;
 }
 
+/** The distances of the one panel's points from the other's plane. */
+function offPlane(a: Place, b: Place, points: readonly P2[]): number[] {
+  const [o, x, y] = [b([0, 0]), minus(b([1, 0]), b([0, 0])), minus(b([0, 1]), b([0, 0]))];
+  const normal: P3 = [
+    x[1] * y[2] - x[2] * y[1],
+    x[2] * y[0] - x[0] * y[2],
+    x[0] * y[1] - x[1] * y[0],
+  ];
+  return points.map(p => Math.abs(dot(normal, minus(a(p), o))));
+}
+
+/** How far points of one panel lie off another in the closed net, mm; nothing where one of them curls. */
+export function offPanel(
+  net: JsonNet,
+  panel: string,
+  onto: string,
+  points: readonly P2[],
+): number[] | undefined {
+  const bent = bentPanels(net);
+  const at = folded(net);
+  const [a, b] = [at.get(panel), at.get(onto)];
+  if (!a || !b || bent.has(panel) || bent.has(onto)) return undefined;
+  return offPlane(a, b, points);
+}
+
 /** How far each join of rigid panels is out in the closed net, mm. */
 export function joinGaps(net: JsonNet): number[] {
   const at = folded(net);
@@ -173,16 +203,8 @@ export function joinGaps(net: JsonNet): number[] {
         Math.max(...mine.map((p, i) => Math.abs(far(p, list[i]!) - j.gap)));
       return Math.min(worst(theirs), worst([...theirs].reverse()));
     }
-    // The distance of the one panel's points from the other's plane.
     const outline = net.panels.find(p => p.id === j.a.panel)!.outline;
-    const [o, x, y] = [b([0, 0]), minus(b([1, 0]), b([0, 0])), minus(b([0, 1]), b([0, 0]))];
-    const normal: P3 = [
-      x[1] * y[2] - x[2] * y[1],
-      x[2] * y[0] - x[0] * y[2],
-      x[0] * y[1] - x[1] * y[0],
-    ];
-    const own = j.a.along ?? outline;
-    const off = pointsOf(own).map(p => Math.abs(dot(normal, minus(a(p), o))));
+    const off = offPlane(a, b, pointsOf(j.a.along ?? outline));
     const most = Math.max(...off);
     const least = Math.min(...off);
     return j.kind === 'glue'

@@ -91,6 +91,10 @@ const NET = netEntry({
       springs: [{ panel: 'tab', by: 0.16789 }],
     },
   ],
+  glue: [
+    { panel: 'tab', face: 'outside', onto: 'front', area: rectangle(0, 0, 9, 7), drawn: false },
+    { panel: 'front', face: 'inside', onto: 'tab', area: rectangle(0, 0, 9, 7), drawn: true },
+  ],
 });
 const DECAL = {
   piece: SHEET.placements[0]!.piece,
@@ -126,6 +130,21 @@ describe('the manifest', () => {
       adhesive: 'glue',
       liftMm: 0,
     });
+  });
+
+  it('says where glue goes, how much paper it covers, and where a person sees it', () => {
+    const tab = { panel: 'tab', face: 'outside', onto: 'front', areaMm2: 63, shown: 'guide' };
+    expect(NET.glue).toEqual([
+      tab,
+      { ...tab, panel: 'front', face: 'inside', onto: 'tab', shown: 'draw' },
+    ]);
+  });
+
+  it('of a run that did not say where glue goes is read', () => {
+    const { glue: _, ...older } = NET;
+    const text = manifestText(FACTS);
+    const before = JSON.stringify({ ...JSON.parse(text), nets: [older] });
+    expect(parseManifest(before).nets).toEqual([{ ...NET, glue: [] }]);
   });
 
   it('is read back as it was written, the same text for the same facts', () => {

@@ -2,11 +2,11 @@
 import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
-import { proveNet } from '../../src/fold/index.js';
+import { gluedFaces, proveNet } from '../../src/fold/index.js';
 import { fillParams } from '../../src/params.js';
 import { STYLES } from '../../src/styles/index.js';
 import { writeNetJson } from '../../src/write/net-json.js';
-import { folded, type JsonNet, joinGaps } from '../support/fold-json.js';
+import { folded, type JsonNet, joinGaps, offPanel, pointsOf } from '../support/fold-json.js';
 
 const schema = JSON.parse(
   readFileSync(new URL('../../presets/schemas/net.schema.json', import.meta.url), 'utf8'),
@@ -21,7 +21,9 @@ const BENT = ['pillow', 'drum', 'heart-box'];
 function written(id: string, thickness = 0.3): { nets: JsonNet[] } {
   const style = STYLES.find(s => s.id === id)!;
   const nets = style.build({ inside: style.example, thickness }, fillParams(style.params, {}));
-  return JSON.parse(writeNetJson({ style: id, nets: nets.map(proveNet) }));
+  const glue = gluedFaces(nets);
+  const proven = nets.map(net => ({ ...proveNet(net), glue: glue.get(net.id)! }));
+  return JSON.parse(writeNetJson({ style: id, nets: proven }));
 }
 
 describe.each(STYLES.map(s => s.id))('%s', id => {
@@ -35,6 +37,31 @@ describe.each(STYLES.map(s => s.id))('%s', id => {
       const gaps = joinGaps(net);
       if (net.joins.length > 0 && !BENT.includes(id)) expect(gaps.length).toBeGreaterThan(0);
       expect(Math.max(0, ...gaps), net.id).toBeLessThan(CLOSE);
+    }
+  });
+});
+
+describe('where glue goes', () => {
+  const glued = STYLES.map(s => s.id).filter(id => written(id).nets.some(n => n.glue.length > 0));
+  it('is said of most styles, and of none that only tucks', () => {
+    expect(glued.length).toBeGreaterThan(20);
+    for (const id of ['pyramid', 'divider', 'platform', 'bag-topper'])
+      expect(glued).not.toContain(id);
+  });
+  it.each(glued)('lies on the panel that it is said to, in the folder of these tests: %s', id => {
+    for (const net of written(id).nets) {
+      const own = net.joins.filter(j => j.kind === 'glue');
+      const gap = (a: string, b: string) =>
+        own.find(j => [a, b].includes(j.a.panel) && [a, b].includes(j.b.panel))?.gap;
+      for (const { panel, onto, area } of net.glue) {
+        const due = gap(panel, onto);
+        // What is glued to another part, or curls, no rigid folder of one net can follow.
+        const off = due === undefined ? undefined : offPanel(net, panel, onto, pointsOf(area));
+        if (off === undefined) continue;
+        for (const d of off) expect(Math.abs(d - due!), `${panel} on ${onto}`).toBeLessThan(CLOSE);
+      }
+      for (const j of own)
+        expect(net.glue.map(g => g.panel)).toEqual(expect.arrayContaining([j.a.panel, j.b.panel]));
     }
   });
 });
@@ -87,5 +114,7 @@ it('refuses NaN', () => {
     fillParams(style.params, {}),
   );
   const bad = { ...net!, thickness: Number.NaN };
-  expect(() => writeNetJson({ style: 'x', nets: [{ net: bad, steps: [] }] })).toThrow('NaN');
+  expect(() => writeNetJson({ style: 'x', nets: [{ net: bad, steps: [], glue: [] }] })).toThrow(
+    'NaN',
+  );
 });

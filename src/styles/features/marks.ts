@@ -16,9 +16,15 @@ import { withStrokes } from './outline.js';
 
 export const glueAreas = defineFeature({
   id: 'glue-areas',
-  summary: 'Outlines of the glued areas on the draw layer; without it they are in the guide only',
+  summary: 'Glued areas: outlined on the draw layer, or told in the guide only',
   on: 'panel or box',
   params: {
+    show: {
+      kind: 'choice',
+      default: 'draw',
+      choices: ['draw', 'guide'],
+      help: 'draw: a pen line on the inside; guide: in the guide only, as without this feature.',
+    },
     inset: {
       kind: 'length',
       default: 1,
@@ -27,7 +33,7 @@ export const glueAreas = defineFeature({
       help: 'How far inside the glued area the line runs, so that it does not show.',
     },
   },
-  apply(ask, { inset }) {
+  apply(ask, { show, inset }) {
     const { net, panel, whole } = ask;
     // The pen draws on the inside of the net: of the two glued faces one is an inside.
     const areas = gluedIn(ask)
@@ -37,14 +43,24 @@ export const glueAreas = defineFeature({
       const where = whole ? 'a box that is glued, and this one is not' : 'a panel that is glued';
       throw new ParamError('on', panel.id, where, 'leave it out');
     }
-    return { net: areas.reduce((made, area) => drawn(made, area, inset), net) };
+    if (show === 'draw') {
+      const fresh = areas.filter(a => !a.drawn);
+      return { net: fresh.reduce((made, area) => drawn(made, area, inset), net) };
+    }
+    const already = areas.find(a => a.drawn);
+    if (already) {
+      const where = `draw, since a glue-areas before it draws that of ${already.panel}`;
+      throw new ParamError('show', show, where, 'leave one of the two out');
+    }
+    return { net };
   },
 });
 
-function drawn(net: Net, { panel, area }: GlueArea, inset: number): Net {
+function drawn(net: Net, { panel, onto, area }: GlueArea, inset: number): Net {
   const paths = insetOf(area, inset);
   const strokes = paths.map((path): Stroke => ({ operation: 'draw', path }));
-  return withStrokes(net, panel, strokes);
+  const { glueDrawn = [] } = net;
+  return { ...withStrokes(net, panel, strokes), glueDrawn: [...glueDrawn, { panel, onto }] };
 }
 
 /** Nothing is left of an area narrower than two insets: then half of what it has. */
