@@ -45,7 +45,6 @@ export const gableTop = defineStyle({
     const short = Math.min(length, width);
     const fin = auto(values.fin, Math.max(6, Math.min(14, 0.25 * short)), short);
     atMost('fin', fin, short, 'the shorter side', 'make the fin lower or the box wider');
-    const hole = holeSize();
     const aside = short / 4;
     const net = newNet('box', 'Gable-top carton', t);
     const box = gabled(net, {
@@ -57,6 +56,7 @@ export const gableTop = defineStyle({
       layers: LAYERS,
       trim: 0,
     });
+    const hole = holeSize();
     checkReach(box.left);
     checkReach(box.right);
     fins(net, box, { fin, hole, aside, t });
@@ -86,8 +86,17 @@ export const gableTop = defineStyle({
       );
     }
 
+    /** In thick paper a gusset's fin is tilted, and its hole comes nearer to its edge in the flat. */
+    function besideHole({ feet: [foot], tip }: Gusset): number {
+      const level = Math.hypot(foot[0] - tip[0], foot[1] - tip[1]);
+      const tilt = Math.atan2(foot[2] - tip[2], level);
+      const along = (aside * level) / Math.abs(foot[0] - tip[0]);
+      return along * Math.cos(tilt) - (fin / 2) * Math.sin(tilt);
+    }
+
     function holeSize(): number {
-      const most = Math.min(fin, short / 2) - 4 * WEB;
+      const beside = Math.min(besideHole(box.left), besideHole(box.right));
+      const most = Math.min(fin - 4 * WEB, short / 2 - 4 * WEB, 2 * (beside - WEB));
       const chosen = Math.min(4, most);
       const hole = auto(values.hole, chosen < LEAST_HOLE ? 0 : chosen);
       if (hole === 0) return 0;

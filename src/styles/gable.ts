@@ -63,7 +63,7 @@ export const gable = defineStyle({
     const trim = (2 * t) / Math.cos(radians(values.pitchDeg));
     const box = gabled(net, { ...values, length, width, height, t, layers: 0, trim });
     const { space, roofs, from, to, frontTop, backTop } = box;
-    const ridge = height + box.rise;
+    const ridge = box.top;
     const aside = grip * Math.tan(LEAN);
     /** Upright on the ridge, from a to b as seen from the inside. */
     const handle = (on: Solid, id: string, a: number, b: number, y: number) => {

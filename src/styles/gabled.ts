@@ -75,8 +75,8 @@ export interface Gabled {
   readonly from: number;
   readonly to: number;
   readonly over: number;
-  /** From wall to ridge, upright. */
-  readonly rise: number;
+  /** How high the ridge is over the floor's upper face. */
+  readonly top: number;
   /** The planes of front and back at the ridge. */
   readonly frontTop: number;
   readonly backTop: number;
@@ -84,7 +84,7 @@ export interface Gabled {
 
 /** Measures of the closed box; `length` is the longer side. Throws `ParamError`. */
 function measures(plan: GabledPlan) {
-  const { t, height } = plan;
+  const { t } = plan;
   const [long, short] = [Math.max(plan.length, plan.width), Math.min(plan.length, plan.width)];
   const [deep, wide] = [short + t, long + t];
   if (t > 0) {
@@ -116,6 +116,8 @@ function measures(plan: GabledPlan) {
     'make the box wider, its roof steeper or take thinner paper',
   );
   const [slant, rise] = [rest / Math.cos(pitch), rest * Math.tan(pitch)];
+  // At the wall's inner face the roof's inner face ends the clear space.
+  const eave = plan.height + (t / 2) * (1 / Math.cos(pitch) - Math.tan(pitch));
   // Layers glued together lie a thickness apart on the roof, and so a little more on the walls.
   const lap = (t * slant) / rise;
   const mostGlue = wide / 3;
@@ -135,12 +137,12 @@ function measures(plan: GabledPlan) {
     'or the flaps of the floor run to a point or meet',
     'make the flaps less deep or the box wider',
   );
-  return { deep, wide, height, half, slant, rise, lap, glue, depth };
+  return { deep, wide, eave, half, slant, rise, lap, glue, depth };
 }
 
 export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
   const { t } = plan;
-  const { deep, wide, height, half, slant, rise, lap, glue, depth } = measures(plan);
+  const { deep, wide, eave, half, slant, rise, lap, glue, depth } = measures(plan);
   const ridge: Ridge = { slant, rise, trim: plan.trim };
   const [from, to] = [-wide / 2, wide / 2];
   const front = -deep / 2;
@@ -156,8 +158,8 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
     return [
       { at: at(a, z0), side: 'low' },
       { at: at(b, z0), side: 'right' },
-      { at: at(b, height), side: 'high' },
-      { at: at(a, height), side: 'left' },
+      { at: at(b, eave), side: 'high' },
+      { at: at(a, eave), side: 'left' },
     ] satisfies Corner3[];
   };
   // It reaches to the outer face of the left wall.
@@ -174,7 +176,7 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
   const roof = (on: Solid, id: string, [x0, x1]: Span, [y, top]: Span, short: Span = [0, 0]) => {
     const up = (x: number, by: number): Point3 => {
       const k = 1 - by / slant;
-      return [x, y + (top - y) * k, height + rise * k];
+      return [x, y + (top - y) * k, eave + rise * k];
     };
     const role = on === strake ? 'glue-flap' : 'roof';
     return space.fold(
@@ -207,7 +209,7 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
   };
   const leftGusset = gusset(space, left, 'left', ridge, {
     x: from,
-    z: height,
+    z: eave,
     inward: 1,
     ends: [front, strip],
     tops: [frontTop, stripTop],
@@ -216,7 +218,7 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
   space.ring(leftGusset.halves[1], 'edge', roofs.strip, 'left');
   const rightGusset = gusset(space, right, 'right', ridge, {
     x: to,
-    z: height,
+    z: eave,
     inward: -1,
     ends: [back, front],
     tops: [backTop, frontTop],
@@ -236,7 +238,7 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
     from,
     to,
     over,
-    rise,
+    top: eave + rise,
     frontTop,
     backTop,
   };
@@ -244,7 +246,7 @@ export function gabled(net: NetBuilder, plan: GabledPlan): Gabled {
   function stripWall(): Solid {
     const z = t / 2;
     const corners = wall([from, strip], [from + glue, strip], z);
-    const slope = Math.min(glue * Math.tan(MITRE), height / 3);
+    const slope = Math.min(glue * Math.tan(MITRE), eave / 3);
     return space.fold(
       left,
       'right',

@@ -65,11 +65,13 @@ export const house = defineStyle({
     const [cos, tan] = [Math.cos(pitch), Math.tan(pitch)];
     // From the ridge to the middle of the back; the tuck flap lies between front and clear space.
     const half = width / 2 + t;
+    // The gables' flaps begin so far in from the back, where they are above the clear space.
+    const fromEaves = Math.max(3, 1 / 2 + 1 / Math.sin(pitch)) * t;
     const flapDepth = flaps();
-    const layers = flapDepth > 0 ? 1.5 : 0.5;
-    // Heights over the floor's middle: of the roof where it meets the back, of the gable below it.
-    const eave = height + t / 2 + (layers * t) / cos - (t / 2) * tan;
-    const shoulder = eave - ((layers - 0.5) * t) / cos;
+    // Heights over the floor's middle: of the roof where it meets the back, of the gable below it. The
+    // roof's inner face ends the clear space at the back wall's.
+    const eave = height + t / 2 + t / 2 / cos - (t / 2) * tan;
+    const shoulder = flapDepth > 0 ? eave - t / cos : eave;
     const { tuck, ease } = tuckFlap();
     // In the flat, the flaps of the gables lean over toward the roof.
     if (flapDepth * Math.sin(pitch) + WEB > eave) {
@@ -125,7 +127,7 @@ export const house = defineStyle({
 
     /** Seen with a slope below, the ridge is at the left of the right one. */
     function gableFlaps(end: Face): void {
-      const low = (3 * t) / cos;
+      const low = fromEaves / cos;
       for (const side of ['left', 'right'] as const) {
         const ridgeFirst = side === 'right';
         const mitre = ridgeFirst ? ([AT_RIDGE, MITRE] as const) : ([MITRE, AT_RIDGE] as const);
@@ -141,7 +143,7 @@ export const house = defineStyle({
     }
 
     function flaps(): number {
-      const slope = half / cos - t - (3 * t) / cos;
+      const slope = half / cos - t - fromEaves / cos;
       const fromMitre = (slope - WEB) / (Math.tan(MITRE) + Math.tan(AT_RIDGE));
       const most = Math.max(0, Math.min((length - WEB) / 2, fromMitre));
       return atMost(

@@ -34,8 +34,6 @@ export const TUCK_PARAMS = {
   },
 } as const satisfies ParamTable;
 
-/** From the clear space up to the closure's middle: half of it, and the dust flaps under it. */
-export const TUCK_LAYERS = 1.5;
 const MITRE = radians(15);
 const APART = radians(2);
 /** What is left of a flap's head, and between opposite flaps, mm. */
@@ -112,9 +110,17 @@ const besideLean = (sides: number) =>
 /** Clear of a tuck flap inside the next wall. */
 const footInset = (sides: number, t: number) => (2.5 * t) / Math.sin(turnOf(sides));
 
-/** Heights of wall k's ends, whose clear space is from 0 to `height`. */
-export const tuckHeights = (sides: number, k: number, height: number, t: number) => {
-  const out = isDust(sides, k) ? TUCK_LAYERS * t - t : TUCK_LAYERS * t;
+/** Heights of wall k's ends, whose clear space is from 0 to `height`: out to the middle of the closure
+ *  over it, or of the dust flaps under that. */
+export const tuckHeights = (
+  plan: TuckPlan,
+  sides: number,
+  k: number,
+  height: number,
+  t: number,
+) => {
+  const under = plan.dust > 0;
+  const out = under && !isDust(sides, k) ? 1.5 * t : 0.5 * t;
   return { foot: -out, head: height + out };
 };
 

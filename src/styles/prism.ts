@@ -83,8 +83,8 @@ function tucked(size: Size, values: Given) {
     ...upright(size, values.glue, side),
     // A thickness further out where a flap lies inside.
     radius: k => radius + (k === 0 || isTucked(sides, k) ? t : 0),
-    foot: k => tuckHeights(sides, k, height, t).foot,
-    head: k => tuckHeights(sides, k, height, t).head,
+    foot: k => tuckHeights(plan, sides, k, height, t).foot,
+    head: k => tuckHeights(plan, sides, k, height, t).head,
   });
   tuckEnd(net, tube, 'top', plan);
   tuckEnd(net, tube, 'bottom', plan);

@@ -80,6 +80,13 @@ export function tuckMeasures(
   const { length, width } = inside;
   const tuck = auto(values.tuck, Math.min(Math.max(width / 2, 10), 20), room.most);
   atMost('tuck', tuck, room.most, room.why, 'make the tuck flaps smaller or the box higher');
+  atMost(
+    'ease',
+    values.ease,
+    (length - WEB) / 2,
+    'or no tuck flap is left',
+    'make the ease smaller or the box longer',
+  );
   const ease = values.ease + t / 2;
   const span = length + t - 2 * ease;
   const corner = auto(values.corner, 8, Math.min(tuck / 2, span / 4));

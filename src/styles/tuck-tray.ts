@@ -172,6 +172,14 @@ export const tuckTray = defineStyle({
         `${MOST_HEIGHT} times the length, or the side walls cannot roll over between each other`,
         'make the box longer or less high',
       );
+      // What reaches through the base makes the wall that turns in no lower.
+      atMost(
+        'foot',
+        values.foot,
+        Math.max(1, MOST_HEIGHT * length - height),
+        'or the inner walls strike the wall across',
+        'make the feet shorter or the box longer',
+      );
       const mostTuck = height - 1;
       const tuckDepth = auto(values.tuck, Math.min(Math.max((2 * height) / 3, 8), 20), mostTuck);
       atMost('tuck', tuckDepth, mostTuck, 'or it strikes the base', 'make the tuck flap smaller');
@@ -196,6 +204,13 @@ export const tuckTray = defineStyle({
         mostTab,
         'or the tabs meet or run to a point',
         'make the tabs smaller, or the box wider or higher',
+      );
+      atMost(
+        'ease',
+        values.ease,
+        (length - WEB) / 2 - t,
+        'or no tuck flap is left',
+        'make the ease smaller or the box longer',
       );
       const ease = values.ease + t / 2;
       const span = length - t - 2 * ease;
