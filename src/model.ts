@@ -361,7 +361,9 @@ export interface Item {
   readonly decorations: readonly Decoration[];
 }
 
-export type FormatId = 'svg' | 'dxf' | 'pdf';
+/** Files that are cut, files that are printed. */
+export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png'] as const;
+export type FormatId = (typeof FORMATS)[number];
 
 /** A job with every default filled in and every name resolved. */
 export interface Design {
@@ -378,6 +380,8 @@ export interface Design {
   readonly bleed: number;
   readonly printMargin: number;
   readonly marks: MarkStyle;
+  /** Resolution of printed pages as pictures, pixels an inch. */
+  readonly dpi: number;
 }
 
 // ---- Nets --------------------------------------------------------------------------------------

@@ -36,11 +36,11 @@ import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetInk, sheetStrokes } from './sheet/index.js';
 import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
-import { CUT_WRITERS, type PdfFonts, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
+import { CUT_WRITERS, type PageKit, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
 
 /** What a run works with beside the design. */
 export interface Kit extends BoxKit {
-  readonly captionFonts: PdfFonts;
+  readonly captionFonts: Pick<PageKit, 'font'>;
 }
 
 /** A piece that fits no sheet of its stock, and what it belongs to beside the box itself. */
@@ -265,7 +265,7 @@ async function write(
     const arts = sheetArts(sheet, design.bleed);
     const page = { drawing: drawn, arts, ink: sheetInk(sheet), captions };
     for (const writerOf of PRINT_WRITERS) {
-      const writer = writerOf(kit.captionFonts);
+      const writer = writerOf({ ...kit.captionFonts, dpi: design.dpi });
       if (!(design.formats as string[]).includes(writer.id)) continue;
       const bytes = await writer.write(page, design.convention);
       files.push({

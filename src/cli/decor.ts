@@ -21,6 +21,7 @@ export const decorCommand = (environment: Environment, report: Report) =>
     .option('--least-width <length>', 'refuse necks, holes and slots narrower than this')
     .option('--pattern <name>', 'printed pattern on the front (see: foldwright list patterns)')
     .option('--palette <name>', 'its colours (see: foldwright list palettes)')
+    .option('--marks <name>', 'register marks of printed sheets (see: foldwright list marks)')
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--count <n>', 'how many', '1')

@@ -1,7 +1,5 @@
 import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
-import type { FormatId } from '../model.js';
-
-const FORMATS: readonly FormatId[] = ['svg', 'dxf', 'pdf'];
+import { FORMATS, type FormatId } from '../model.js';
 
 function formats(text: string): FormatId[] {
   const wanted = text.split(',').map(s => s.trim().toLowerCase());
@@ -34,7 +32,7 @@ export const gathered = (text: string, all: readonly string[]): readonly string[
 export const makingCommand = (name: string) =>
   new Command(name)
     .option('--out <folder>', 'folder that takes the results', 'out')
-    .option('--formats <list>', 'svg, dxf, pdf, with commas between', formats)
+    .option('--formats <list>', `${FORMATS.join(', ')}, with commas between`, formats)
     .option('--check', 'do everything but write files')
     .addOption(
       new Option(

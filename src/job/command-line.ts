@@ -33,6 +33,7 @@ export interface DecorCommand extends Common {
   readonly leastWidth?: string | undefined;
   readonly pattern?: string | undefined;
   readonly palette?: string | undefined;
+  readonly marks?: string | undefined;
 }
 
 /** Writes the command down, remembering where each word stands in it. */
@@ -174,6 +175,7 @@ export function decorDocument(command: DecorCommand): Document {
     ...line.option('name', command.name),
   ];
   const cutter = line.option('cutter', command.cutter);
+  const marks = line.option('marks', command.marks);
   const name = plainName([motifWord(command.motif), command.size].filter(Boolean).join('-'));
   const art = [...pattern, ...palette];
   const decor = map(
@@ -205,6 +207,7 @@ export function decorDocument(command: DecorCommand): Document {
     given('job', 'decor'),
     unitOf(command.size),
     ...cutter,
+    ...marks,
     { key: 'decor', keyAt: motif.at, value: list([decor], motif.at) },
   ]);
 }

@@ -2,7 +2,14 @@
  * A job file to a design: every default filled in, every name looked up, every box built once. Or
  * all that is wrong with it, each fault at its place.
  */
-import type { Convention, Cutter, Design, FormatId, MarkStyle } from '../model.js';
+import {
+  type Convention,
+  type Cutter,
+  type Design,
+  FORMATS,
+  type FormatId,
+  type MarkStyle,
+} from '../model.js';
 import type { PlacedItem } from './asked.js';
 import { type Context, type Library, presetOrOwn, readPapers } from './context.js';
 import { leastWidthOf } from './decoration-layers.js';
@@ -11,7 +18,7 @@ import { type Fault, inOrder, type Source, type Span } from './fault.js';
 import { readItems } from './items.js';
 import { titleFrom } from './names.js';
 import { readConvention, readCutter, readMarks } from './preset-kinds.js';
-import { lengthOf } from './quantities.js';
+import { countOf, lengthOf } from './quantities.js';
 import {
   ask,
   choiceOf,
@@ -57,6 +64,7 @@ const KEYS = [
   'formats',
   'bleed',
   'print-margin',
+  'dpi',
   'least-width',
   'stock',
   'stocks',
@@ -65,7 +73,6 @@ const KEYS = [
   'tables',
   'decor',
 ] as const;
-const FORMATS: readonly FormatId[] = ['svg', 'dxf', 'pdf'];
 
 const STANDARD = {
   cutter: 'mat-12x12',
@@ -73,10 +80,14 @@ const STANDARD = {
   mark: 'ring-and-cross',
   bleed: 3,
   printMargin: 5,
+  formats: ['svg', 'dxf', 'pdf'],
+  dpi: 300,
 } as const;
 /** Less than 1 mm does not hide a printer's drift; more than 10 wastes paper. */
 const BLEED_MM = { least: 0, most: 10 };
 const PRINT_MARGIN_MM = { least: 0, most: 30 };
+/** Below 100 the marks' lines blur; above 600 a picture of 12 x 12 in has more than 50 million pixels. */
+const DPI = { least: 100, most: 600 };
 
 /** Reads a job. Never throws for what a person wrote. */
 export function readJob(
@@ -123,11 +134,12 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     (base: MarkStyle | undefined, e) => readMarks(r, e, 'own', base, ['like']),
     'marks',
   );
-  const formats = ask(f, 'formats', e => readFormats(r, e)) ?? FORMATS;
+  const formats = ask(f, 'formats', e => readFormats(r, e)) ?? STANDARD.formats;
   const bleed = ask(f, 'bleed', e => lengthOf(r, e, 'bleed', BLEED_MM)) ?? STANDARD.bleed;
   const printMargin =
     ask(f, 'print-margin', e => lengthOf(r, e, 'print-margin', PRINT_MARGIN_MM)) ??
     STANDARD.printMargin;
+  const dpi = ask(f, 'dpi', e => countOf(r, e, 'dpi', DPI)) ?? STANDARD.dpi;
   const papers = readPapers(r, library, f.get('stocks'), f.get('stock'));
   const leastWidth = ask(f, 'least-width', e => leastWidthOf(r, e));
   const c: Context = { r, library, papers, cutter, leastWidth };
@@ -145,6 +157,7 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     bleed,
     printMargin,
     marks,
+    dpi,
   };
   return { design, faultOf: faultsOf(r, placed) };
 }

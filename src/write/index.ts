@@ -1,13 +1,20 @@
 /** The writers, in the order in which they are listed. */
 import type { CutWriter, PrintWriter } from '../contracts.js';
 import { dxf } from './dxf.js';
-import { type PdfFonts, pdfWriter } from './pdf.js';
+import type { PageKit } from './page-kit.js';
+import { pdfWriter } from './pdf.js';
+import { printPngWriter } from './print-png.js';
+import { printSvgWriter } from './print-svg.js';
 import { svg } from './svg.js';
 
 export const CUT_WRITERS: readonly CutWriter[] = [svg, dxf];
 
 /** Print writers set words, so each is made with the files of a face. */
-export const PRINT_WRITERS: readonly ((fonts: PdfFonts) => PrintWriter)[] = [pdfWriter];
+export const PRINT_WRITERS: readonly ((kit: PageKit) => PrintWriter)[] = [
+  pdfWriter,
+  printSvgWriter,
+  printPngWriter,
+];
 
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
 export { type FoldedSubject, foldedPicture } from './folded-picture.js';
@@ -25,7 +32,7 @@ export {
 export { type ManifestNet, netEntry } from './manifest-nets.js';
 export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
 export { writeNetJson } from './net-json.js';
-export type { PdfFonts } from './pdf.js';
+export type { PageKit } from './page-kit.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
 export { readDxf } from './read-dxf.js';

@@ -11,6 +11,7 @@ import { bounds } from '../geom/index.js';
 import type { Art, Convention, Operation, PrintPage } from '../model.js';
 import { captionsOf } from './captions.js';
 import { onGrid } from './number.js';
+import type { PageKit } from './page-kit.js';
 import {
   artOperators,
   boxOperators,
@@ -117,13 +118,8 @@ function writeArts(doc: PDFKit.PDFDocument, { arts, drawing }: PrintPage): void 
   }
 }
 
-/** The files of one face, in TTF, OTF or WOFF: each character comes from the first that has it. */
-export interface PdfFonts {
-  readonly font: Uint8Array | readonly Uint8Array[];
-}
-
 /** The print writer. A sheet with no white paper left for the captions gets none of them. */
-export function pdfWriter({ font }: PdfFonts): PrintWriter {
+export function pdfWriter({ font }: Pick<PageKit, 'font'>): PrintWriter {
   const files = font instanceof Uint8Array ? [font] : font;
   return {
     id: 'pdf',

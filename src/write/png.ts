@@ -1,5 +1,26 @@
 /** SVG to pixels, for pictures. */
 import { createRequire } from 'node:module';
+import { crc32 } from 'node:zlib';
+
+/** Opens every PNG, and each of its chunks but the last ends with the CRC of its type and data. */
+const SIGNATURE_BYTES = 8;
+const IHDR_BYTES = 25;
+
+/** The same picture saying how many pixels there are to the inch (PNG, third edition, 11.3.4.3: `pHYs`
+ *  in whole pixels a metre). */
+export function withResolution(png: Uint8Array, dpi: number): Uint8Array {
+  const chunk = Buffer.alloc(21);
+  chunk.writeUInt32BE(9, 0);
+  chunk.write('pHYs', 4, 'latin1');
+  const each = Math.round(dpi / 0.0254);
+  chunk.writeUInt32BE(each, 8);
+  chunk.writeUInt32BE(each, 12);
+  // The unit is the metre.
+  chunk.writeUInt8(1, 16);
+  chunk.writeUInt32BE(crc32(chunk.subarray(4, 17)), 17);
+  const at = SIGNATURE_BYTES + IHDR_BYTES;
+  return Buffer.concat([png.subarray(0, at), chunk, png.subarray(at)]);
+}
 
 /** A PNG `widthPx` wide; words must be outlines, for no font is loaded. */
 export function toPng(svg: string, widthPx: number): Uint8Array {

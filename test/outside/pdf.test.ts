@@ -3,7 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Point } from '../../src/model.js';
+import { printLayout, sheetInk } from '../../src/sheet/index.js';
 import { pdfWriter } from '../../src/write/pdf.js';
+import { cutter, stock } from '../sheet/shapes.js';
 import { CONVENTION } from '../support/drawings.js';
 import { markPlaces, printPage } from '../support/print-page.js';
 import { inkMiddle, type Page, render } from './page.js';
@@ -48,15 +50,50 @@ describe('the print PDF', () => {
     expect(info).toMatch(/TrimBox:\s+0\.00\s+0\.00\s+595\.28\s+841\.89/);
   });
 
-  it('prints the marks where the cut file has them, within 0.1 mm', () => {
+  it('prints the marks where the cut file has them, within 0.05 mm', () => {
     const page = render(path);
     for (const place of markPlaces(210, 297)) {
-      expect(off(page, place), `mark at ${place}`).toBeLessThan(0.1);
+      expect(off(page, place), `mark at ${place}`).toBeLessThan(0.05);
     }
     // The measure can fail: half a millimetre is seen, and so is a mark that is not there.
     const [x, y] = markPlaces(210, 297)[0]!;
     expect(off(page, [x + 0.5, y])).toBeGreaterThan(0.1);
     expect(off(page, [105, 150])).toBeNaN();
+  });
+
+  it.each([
+    ['ring-and-cross', 8, 0.25],
+    ['corner', 8, 0.5],
+    ['disc', 6, 0.25],
+  ] as const)('prints marks of %s within 0.05 mm', async (shape, size, stroke) => {
+    const style = { id: shape, summary: shape, shape, size, stroke, inset: 2, count: 7 };
+    const [paper, machine] = [stock(210, 297), cutter(210, 297)];
+    const { marks, wedge } = printLayout(paper, machine, 5, style)!;
+    const page = printPage();
+    const ink = sheetInk({ id: 's', stock: paper, placements: [], marks, wedge, copies: 1 });
+    const file = join(folder, `${shape}.pdf`);
+    const writer = pdfWriter({ font: face('latin') });
+    const drawn = { ...page.drawing, layers: [] };
+    writeFileSync(file, await writer.write({ ...page, drawing: drawn, arts: [], ink }, CONVENTION));
+    const seen = render(file);
+    for (const { at, quarters, name } of marks) {
+      // Where a corner's ink has its middle: two bars that share their end.
+      const vee = (size * (size - stroke)) / (2 * (2 * size - stroke));
+      const off = shape === 'corner' ? vee : 0;
+      const [c, s] = (
+        [
+          [1, 0],
+          [0, 1],
+          [-1, 0],
+          [0, -1],
+        ] as const
+      )[quarters];
+      const middle: Point = [at[0] + c * off - s * off, at[1] + s * off + c * off];
+      const reach = shape === 'corner' ? 7 : 4.2;
+      const found = inkMiddle(seen, middle, reach)!;
+      const miss = Math.hypot(found[0] - middle[0], found[1] - middle[1]);
+      expect(miss, `${name} at ${at}`).toBeLessThan(0.05);
+    }
   });
 
   it('prints the art to its bleed and none of the lines of the tools', () => {
