@@ -129,18 +129,25 @@ export function alignedFiles(
   move: Move,
   blade: Blade,
   convention: Convention,
-): { readonly files: readonly { extension: string; text: string }[]; readonly tip?: TipError } {
+): {
+  readonly files: readonly { readonly ending: string; readonly text: string }[];
+  readonly tip?: TipError;
+} {
   const layers = drawn.layers.map(layer => ({
     ...layer,
     paths: layer.paths.map(path => carry(path, move)),
   }));
   const { layers: driven, tip } = driveLayers(layers, blade);
-  const drawing = { ...drawn, name: `${drawn.name} aligned`, layers: driven };
+  const name = `${drawn.name} aligned`;
   const files = CUT_WRITERS.map(w => ({
-    extension: w.extension,
-    text: w.write(drawing, convention),
+    ending: `cut.${w.extension}`,
+    text: w.write({ ...drawn, name, layers: driven }, convention),
   }));
-  return { files, ...(tip ? { tip } : {}) };
+  const before = writeDrawingJson({ ...drawn, name, layers });
+  return {
+    files: [...files, { ending: 'drawing.json', text: before }],
+    ...(tip ? { tip } : {}),
+  };
 }
 
 // ---- The stages --------------------------------------------------------------------------------

@@ -39,6 +39,11 @@ export function alignSheet(
       `${file}: no manifest near it knows this sheet. Name a file that a batch wrote, where the batch wrote it.`,
     );
   }
+  if (ours.aligned) {
+    throw new InputError(
+      `${file} is aligned already. Name the sheet's own cut file, and measure from that.`,
+    );
+  }
   const sightings = sightingsOf(ours, options, environment);
   const { precision, model } = options;
   const result = align(sightings, { precision, ...(model ? { model } : {}) });
@@ -64,7 +69,7 @@ export function alignSheet(
   );
   const written: string[] = [];
   if (!options.check) {
-    const targets = made.files.map(f => `${ours.base}.aligned.cut.${f.extension}`);
+    const targets = made.files.map(f => `${ours.base}.aligned.${f.ending}`);
     const there = targets.find(t => existsSync(t));
     if (there && !options.force) {
       throw new InputError(

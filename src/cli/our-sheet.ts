@@ -16,14 +16,19 @@ const MOST_FILE_BYTES = 32e6;
 /** A manifest stands in the job's folder, one above the item's. */
 const FOLDERS_UP = 3;
 
+/** What a sheet's files are called, and those that `align` writes beside them. */
+const NAMES = /^(.*?)(\.aligned)?\.(?:cut\.\w+|print\.\w+|drawing\.json)$/;
+
 export interface OurSheet {
   readonly manifest: Manifest;
   readonly sheet: ManifestSheet;
   /** Its files' path without their endings. */
   readonly base: string;
-  /** The manifest lists the file that was asked about. */
+  /** The manifest lists the file that was asked about, or it was aligned from one that it lists. */
   readonly listed: boolean;
-  /** The sheet as the tip must follow it; `undefined` where that file is gone. */
+  /** The file was written by `align`. */
+  readonly aligned: boolean;
+  /** The sheet as the tip must follow it in this file; `undefined` where that file is gone. */
   drawn(): Drawing | undefined;
 }
 
@@ -34,16 +39,18 @@ export function sheetOf(path: string): OurSheet | undefined {
     const manifest = manifestIn(folder);
     if (manifest) {
       const name = relative(folder, path).split(sep).join('/');
-      const known = name.replace(/\.(?:cut\.\w+|print\.\w+|drawing\.json)$/, '');
+      const [, known = '', moved = ''] = NAMES.exec(name) ?? [];
       const sheet = manifest.sheets.find(s => `${s.item}/${s.id}` === known);
       if (!sheet) return undefined;
       const base = join(folder, known);
-      const before = `${base}.drawing.json`;
+      const before = `${base}${moved}.drawing.json`;
+      const aligned = moved !== '';
       return {
         manifest,
         sheet,
         base,
-        listed: manifest.files.some(f => f.path === name),
+        listed: aligned || manifest.files.some(f => f.path === name),
+        aligned,
         drawn: () => (isFile(before) ? readDrawingJson(readText(before)) : undefined),
       };
     }

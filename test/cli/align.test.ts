@@ -107,6 +107,13 @@ describe('align', () => {
       expect(
         (await foldwright(['align', `${SHEET}.cut.dxf`, '--miss', miss, '--force'], folder)).code,
       ).toBe(0);
+      // The tip is followed against the drawing as it was moved; and nothing is aligned twice.
+      const seen = await foldwright(['inspect', `${SHEET}.aligned.cut.svg`], folder);
+      expect(seen.code, seen.out).toBe(0);
+      expect(seen.out).toMatch(/tip within 0\.00\d\d mm of the drawing/);
+      const twice = await foldwright(['align', `${SHEET}.aligned.cut.svg`, '--miss', miss], folder);
+      expect(twice.code).toBe(2);
+      expect(twice.err).toContain('aligned already');
       // The next batch leaves what align wrote.
       expect((await foldwright(['batch', 'job.yaml'], folder)).code).toBe(0);
       expect([...filesBelow(folder).keys()]).toContain(`${SHEET}.aligned.cut.svg`);
