@@ -6,7 +6,6 @@
 import { ON_PATH_MM } from '../units/tolerances.js';
 import { chain, type Piece } from './chain.js';
 import { boxesMeet, stepCrossings } from './crossing.js';
-import { stepLength } from './measure.js';
 import { crossingAt, endsBox, extremeParams } from './monotone.js';
 import { partOfStep, pointAt, type Step, steps, tangentAt } from './step.js';
 import type { Bounds, Path, Point, Segment } from './types.js';
@@ -27,15 +26,16 @@ class Nodes {
   #key = (i: number, j: number): number => Math.imul(i, 73856093) ^ Math.imul(j, 19349663);
 
   idOf(p: Point): number {
-    const cell = 4 * ON_PATH_MM;
-    const [i, j] = [Math.floor(p[0] / cell), Math.floor(p[1] / cell)];
-    for (let di = -1; di <= 1; di++) {
-      for (let dj = -1; dj <= 1; dj++) {
-        for (const id of this.#cells.get(this.#key(i + di, j + dj)) ?? []) {
-          if (samePoint(this.points[id]!, p, ON_PATH_MM)) return id;
-        }
-      }
-    }
+    const [x, y] = [p[0] / CELL_MM, p[1] / CELL_MM];
+    const [i, j] = [Math.floor(x), Math.floor(y)];
+    // A point this near may lie in the next cell only where p is at the edge of its own.
+    const [di, dj] = [besideOf(x - i), besideOf(y - j)];
+    const found =
+      this.#inCell(i, j, p) ??
+      (di === 0 ? undefined : this.#inCell(i + di, j, p)) ??
+      (dj === 0 ? undefined : this.#inCell(i, j + dj, p)) ??
+      (di === 0 || dj === 0 ? undefined : this.#inCell(i + di, j + dj, p));
+    if (found !== undefined) return found;
     const id = this.points.length;
     this.points.push(p);
     const key = this.#key(i, j);
@@ -44,7 +44,16 @@ class Nodes {
     else this.#cells.set(key, [id]);
     return id;
   }
+
+  #inCell(i: number, j: number, p: Point): number | undefined {
+    return this.#cells.get(this.#key(i, j))?.find(id => samePoint(this.points[id]!, p, ON_PATH_MM));
+  }
 }
+
+/** Cells are wide, so that few points lie at an edge, and narrow, so that few share one. */
+const CELL_MM = 64 * ON_PATH_MM;
+const EDGE = ON_PATH_MM / CELL_MM;
+const besideOf = (part: number): -1 | 0 | 1 => (part <= EDGE ? -1 : part >= 1 - EDGE ? 1 : 0);
 
 interface Element {
   readonly origin: Step;
@@ -53,34 +62,44 @@ interface Element {
   readonly part: Step;
   readonly box: Bounds;
   readonly operand: number;
+  readonly buried: boolean;
   readonly cuts: number[];
 }
 
-/** The loops' steps in parts that never turn back, each cut where it meets another; with `across`, only
- *  where it meets another operand. */
-function cutElements(loops: readonly Loop[], across: boolean): Element[] {
+/** What is known of the loops beforehand, which saves looking for it. */
+interface Known {
+  /** The loops of one operand meet nothing of each other. */
+  readonly across?: boolean;
+  /** Whether all of a step lies off the borders, so that where it meets others does not matter. */
+  readonly isBuried?: (step: Step) => boolean;
+}
+
+/** The loops' steps in parts that never turn back, each cut where it meets another. */
+function cutElements(loops: readonly Loop[], { across, isBuried }: Known): Element[] {
   const elements: Element[] = [];
   for (const { path, operand } of loops) {
     for (const origin of steps(path)) {
-      if (!(stepLength(origin) > 0)) continue;
+      if (isPoint(origin)) continue;
+      const buried = isBuried?.(origin) ?? false;
       const ends = [0, ...extremeParams(origin), 1];
       for (let i = 1; i < ends.length; i++) {
         const [t0, t1] = [ends[i - 1]!, ends[i]!];
         const part = partOfStep(origin, t0, t1);
-        elements.push({ origin, t0, t1, part, box: endsBox(part), operand, cuts: [] });
+        elements.push({ origin, t0, t1, part, box: endsBox(part), operand, buried, cuts: [] });
       }
     }
   }
   elements.sort((p, q) => p.box.minX - q.box.minX);
-  for (let i = 0; i < elements.length; i++) {
-    const a = elements[i]!;
-    for (let j = i + 1; j < elements.length; j++) {
-      const b = elements[j]!;
+  const met = isBuried ? elements.filter(e => !e.buried) : elements;
+  for (let i = 0; i < met.length; i++) {
+    const a = met[i]!;
+    for (let j = i + 1; j < met.length; j++) {
+      const b = met[j]!;
       if (b.box.minX > a.box.maxX + ON_PATH_MM) break;
       if (across && a.operand === b.operand) continue;
       // Parts of one step that follow each other turn by less than a half turn: they cannot meet.
       if (a.origin === b.origin && (a.t1 === b.t0 || b.t1 === a.t0)) continue;
-      if (!boxesMeet(a.box, b.box)) continue;
+      if (!boxesMeet(a.box, b.box) || meetInCorner(a, b)) continue;
       for (const { ta, tb } of stepCrossings(a.part, b.part)) {
         a.cuts.push(ta);
         b.cuts.push(tb);
@@ -90,11 +109,22 @@ function cutElements(loops: readonly Loop[], across: boolean): Element[] {
   return elements;
 }
 
+const isPoint = ({ from, segment }: Step): boolean =>
+  samePoint(from, segment.to, 0) &&
+  (segment.kind !== 'cubic' || (samePoint(from, segment.c1, 0) && samePoint(from, segment.c2, 0)));
+
+/** Whether two parts share an end, and their boxes nothing but that corner: as most neighbours do. */
+function meetInCorner({ part: p, box: a }: Element, { part: q, box: b }: Element): boolean {
+  if (Math.min(a.maxX, b.maxX) > Math.max(a.minX, b.minX)) return false;
+  if (Math.min(a.maxY, b.maxY) > Math.max(a.minY, b.minY)) return false;
+  return samePoint(p.segment.to, q.from, 0) || samePoint(q.segment.to, p.from, 0);
+}
+
 function piecesOf(elements: readonly Element[], nodes: Nodes): Piece[] {
   // Corners that were given keep their places to the bit.
   for (const { origin } of elements) nodes.idOf(origin.from);
   const pieces: Piece[] = [];
-  for (const { origin, t0, t1, part, operand, cuts } of elements) {
+  for (const { origin, t0, t1, part, operand, buried, cuts } of elements) {
     let last = 0;
     let a = nodes.idOf(part.from);
     for (const t of [...cuts.sort((x, y) => x - y), 1]) {
@@ -112,6 +142,7 @@ function piecesOf(elements: readonly Element[], nodes: Nodes): Piece[] {
         a,
         b,
         operand,
+        buried,
       });
       [last, a] = [t, b];
     }
@@ -127,12 +158,12 @@ interface Bundle {
   readonly net: number[];
 }
 
-function bundlesOf(pieces: readonly Piece[], operands: number): Bundle[] {
-  const byEnds = new Map<string, Bundle[]>();
+function bundlesOf(pieces: readonly Piece[], operands: number, nodes: number): Bundle[] {
+  const byEnds = new Map<number, Bundle[]>();
   const all: Bundle[] = [];
   for (const piece of pieces) {
     const { a, b } = piece;
-    const key = a < b ? `${a},${b}` : `${b},${a}`;
+    const key = Math.min(a, b) * nodes + Math.max(a, b);
     const near = byEnds.get(key) ?? [];
     const middle = pointAt(piece.part, 0.5);
     let bundle = near.find(other => samePoint(other.middle, middle, 2 * ON_PATH_MM));
@@ -148,35 +179,48 @@ function bundlesOf(pieces: readonly Piece[], operands: number): Bundle[] {
   return all;
 }
 
-/** Pieces by bands across one axis, so that a ray along the other meets few of them. */
+/** Pieces by bands across one axis, so that a ray along the other meets few of them: in one list, those
+ *  of a band after those of the band before. */
 class Bands {
-  readonly #bands: number[][];
+  readonly #list: Int32Array;
+  readonly #starts: Int32Array;
   readonly #least: number;
   readonly #width: number;
 
   constructor(pieces: readonly Piece[], axis: 0 | 1) {
-    const spans = pieces.map(({ part: { from, segment } }) => [from[axis], segment.to[axis]]);
     let least = Number.POSITIVE_INFINITY;
     let most = Number.NEGATIVE_INFINITY;
-    for (const [a, b] of spans) {
-      least = Math.min(least, a!, b!);
-      most = Math.max(most, a!, b!);
+    for (const { part } of pieces) {
+      const [a, b] = [part.from[axis], part.segment.to[axis]];
+      least = Math.min(least, a, b);
+      most = Math.max(most, a, b);
     }
     const count = Math.max(1, Math.min(1024, pieces.length));
     this.#least = least;
     this.#width = (most - least) / count || 1;
-    this.#bands = Array.from({ length: count + 1 }, () => []);
-    for (const [i, [a, b]] of spans.entries()) {
-      const last = this.#index(Math.max(a!, b!));
-      for (let k = this.#index(Math.min(a!, b!)); k <= last; k++) this.#bands[k]!.push(i);
-    }
+    // The last band holds what lies on the very edge.
+    this.#starts = new Int32Array(count + 2);
+    const each = (see: (band: number, piece: number) => void) => {
+      for (const [i, { part }] of pieces.entries()) {
+        const [a, b] = [this.#index(part.from[axis]), this.#index(part.segment.to[axis])];
+        for (let k = Math.min(a, b); k <= Math.max(a, b); k++) see(k, i);
+      }
+    };
+    each(k => this.#starts[k + 1]!++);
+    for (let k = 0; k <= count; k++) this.#starts[k + 1]! += this.#starts[k]!;
+    this.#list = new Int32Array(this.#starts[count + 1]!);
+    const next = this.#starts.slice();
+    each((k, i) => {
+      this.#list[next[k]!++] = i;
+    });
   }
 
   #index = (level: number): number => Math.floor((level - this.#least) / this.#width);
 
   /** Every piece that may cross the level, and some that do not. */
-  at(level: number): readonly number[] {
-    return this.#bands[this.#index(level)] ?? [];
+  at(level: number): Int32Array {
+    const k = this.#index(level);
+    return this.#list.subarray(this.#starts[k] ?? 0, this.#starts[k + 1] ?? 0);
   }
 }
 
@@ -211,20 +255,20 @@ function sidesOf(bundle: Bundle, pieces: readonly Piece[], bands: readonly Bands
 /**
  * The borders of what `inside` says is in, given how often each operand runs round a point: closed paths
  * with the inside on their left, none crossing another. `undefined` when the pieces do not chain,
- * which means that the loops meet in a way the rounding does not resolve. `across` leaves out the search
- * for meetings within one operand, for operands that are known to have none.
+ * which means that the loops meet in a way the rounding does not resolve.
  */
 export function arrange(
   loops: readonly Loop[],
   operands: number,
   inside: (windings: readonly number[]) => boolean,
-  across = false,
+  known: Known = {},
 ): Path[] | undefined {
   const nodes = new Nodes();
-  const pieces = piecesOf(cutElements(loops, across), nodes);
+  const pieces = piecesOf(cutElements(loops, known), nodes);
   const bands = [new Bands(pieces, 0), new Bands(pieces, 1)];
   const kept: { piece: Piece; forward: boolean }[] = [];
-  for (const bundle of bundlesOf(pieces, operands)) {
+  const asked = known.isBuried ? pieces.filter(p => !p.buried) : pieces;
+  for (const bundle of bundlesOf(asked, operands, nodes.points.length)) {
     const { left, right } = sidesOf(bundle, pieces, bands);
     const [inLeft, inRight] = [inside(left), inside(right)];
     if (inLeft !== inRight) kept.push({ piece: bundle.first, forward: inLeft });

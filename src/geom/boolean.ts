@@ -26,7 +26,7 @@ function combine(
     ...first.map(path => ({ path, operand: 0 })),
     ...second.map(path => ({ path, operand: 1 })),
   ];
-  const borders = arrange(loops, 2, INSIDE[operation], across);
+  const borders = arrange(loops, 2, INSIDE[operation], { across });
   return borders ? regionsOf(borders) : polygonBoolean(first, second, operation);
 }
 

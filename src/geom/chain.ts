@@ -16,6 +16,8 @@ export interface Piece {
   readonly a: number;
   readonly b: number;
   readonly operand: number;
+  /** All of its step lies off the borders. */
+  readonly buried: boolean;
 }
 
 /** A piece to be run along, in its own direction or against it. */

@@ -26,25 +26,24 @@ const SHALLOW_BULGE = 1e-3;
 /** A box around a step: around its control points, or around the arc's whole bulge. */
 export function boxOf({ from, segment }: Step): Bounds {
   const { to } = segment;
-  const xs = [from[0], to[0]];
-  const ys = [from[1], to[1]];
+  let [minX, maxX] = from[0] < to[0] ? [from[0], to[0]] : [to[0], from[0]];
+  let [minY, maxY] = from[1] < to[1] ? [from[1], to[1]] : [to[1], from[1]];
   if (segment.kind === 'cubic') {
-    xs.push(segment.c1[0], segment.c2[0]);
-    ys.push(segment.c1[1], segment.c2[1]);
+    const { c1, c2 } = segment;
+    minX = Math.min(minX, c1[0], c2[0]);
+    maxX = Math.max(maxX, c1[0], c2[0]);
+    minY = Math.min(minY, c1[1], c2[1]);
+    maxY = Math.max(maxY, c1[1], c2[1]);
   } else if (segment.kind === 'arc') {
     // Nothing of the arc is further from the chord's middle than this.
-    const b = Math.abs(segment.bulge);
-    const reach = (distance(from, to) * Math.max(1, b)) / 2;
+    const reach = (distance(from, to) * Math.max(1, Math.abs(segment.bulge))) / 2;
     const [x, y] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
-    xs.push(x - reach, x + reach);
-    ys.push(y - reach, y + reach);
+    minX = Math.min(minX, x - reach);
+    maxX = Math.max(maxX, x + reach);
+    minY = Math.min(minY, y - reach);
+    maxY = Math.max(maxY, y + reach);
   }
-  return {
-    minX: Math.min(...xs),
-    minY: Math.min(...ys),
-    maxX: Math.max(...xs),
-    maxY: Math.max(...ys),
-  };
+  return { minX, minY, maxX, maxY };
 }
 
 export const boxesMeet = (a: Bounds, b: Bounds): boolean =>

@@ -1,9 +1,8 @@
 /** How far a point is from a segment or a path. */
-import { arcShape } from './arc.js';
 import { bernsteinRoots } from './bernstein.js';
 import { pointAt, type Step, steps } from './step.js';
 import type { Cubic, Path, Point } from './types.js';
-import { cross, distance, dot, lerp, sub } from './vec.js';
+import { distance, dot, lerp, sub } from './vec.js';
 
 /** The nearest point of a step: its parameter and how far it is. */
 export interface Nearest {
@@ -25,25 +24,29 @@ function nearestOnArc(p: Point, step: Step): Nearest {
   const { from, segment } = step;
   if (segment.kind !== 'arc') throw new RangeError('not an arc');
   const { to, bulge } = segment;
-  const ends: Nearest[] = [
-    { t: 0, distance: distance(p, from) },
-    { t: 1, distance: distance(p, to) },
-  ];
-  if (!(Math.abs(bulge) > STRAIGHT_BULGE)) {
-    const { t } = nearestOnLine(p, from, to);
-    ends.push({ t, distance: distance(p, pointAt(step, t)) });
-  } else if (distance(from, to) > 0) {
-    const { centre, sweep } = arcShape(from, segment);
-    // The angle from the start, seen from the centre; without the angles' own rounding.
-    const u = sub(from, centre);
-    const v = sub(p, centre);
-    let angle = Math.atan2(cross(u, v), dot(u, v));
-    if (sweep > 0 && angle < 0) angle += 2 * Math.PI;
-    if (sweep < 0 && angle > 0) angle -= 2 * Math.PI;
-    const t = angle / sweep;
-    if (t >= 0 && t <= 1) ends.push({ t, distance: distance(p, pointAt(step, t)) });
-  }
-  return ends.reduce((a, b) => (b.distance < a.distance ? b : a));
+  const [first, last] = [distance(p, from), distance(p, to)];
+  const end: Nearest = last < first ? { t: 1, distance: last } : { t: 0, distance: first };
+  const t = besideArc(p, from, to, bulge);
+  // Where the point lies beside the arc, nothing of it is nearer; but the rounding may say otherwise.
+  if (!(t > 0 && t < 1)) return end;
+  const beside = distance(p, pointAt(step, t));
+  return beside < end.distance ? { t, distance: beside } : end;
+}
+
+/** The parameter at which a point lies beside an arc: on the ray from its centre. NaN where there is none. */
+function besideArc(p: Point, from: Point, to: Point, bulge: number): number {
+  if (!(Math.abs(bulge) > STRAIGHT_BULGE)) return nearestOnLine(p, from, to).t;
+  const [cx, cy] = [to[0] - from[0], to[1] - from[1]];
+  if (cx === 0 && cy === 0) return Number.NaN;
+  // The centre lies (1 − b²) / 4b chords to the left of the chord's middle (see `arcShape`).
+  const h = (1 - bulge * bulge) / (4 * bulge);
+  const [mx, my] = [from[0] + cx / 2 - cy * h, from[1] + cy / 2 + cx * h];
+  // The angle from the start, seen from the centre; without the angles' own rounding.
+  const [ux, uy, vx, vy] = [from[0] - mx, from[1] - my, p[0] - mx, p[1] - my];
+  let angle = Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+  if (bulge > 0 && angle < 0) angle += 2 * Math.PI;
+  if (bulge < 0 && angle > 0) angle -= 2 * Math.PI;
+  return angle / (4 * Math.atan(bulge));
 }
 
 /** A point is nearest at an end or where the way to it stands square on the curve:

@@ -17,7 +17,7 @@ export * from './fit-polyline.js';
 export * from './flatten.js';
 export * from './intersect.js';
 export * from './meet.js';
-export { type Join, offsetRegions } from './offset.js';
+export { growRegions, type Join, offsetRegions } from './offset.js';
 export * from './offset-exactly.js';
 export * from './outward.js';
 export * from './path.js';

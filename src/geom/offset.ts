@@ -1,47 +1,47 @@
 /** Offsets of regions, exact for lines and arcs. */
 import { ON_PATH_MM } from '../units/tolerances.js';
 import { arrange } from './arrange.js';
-import { boxOf } from './crossing.js';
-import { distanceToStep } from './distance.js';
+import { uniteRegions } from './boolean.js';
 import { fitArcs } from './fit-arcs.js';
+import { nearSteps, reachOf } from './near.js';
 import { type Join, offsetLoops } from './offset-loops.js';
 import { polygonOffset } from './polygons.js';
 import { loopsOf, regionsOf } from './regions.js';
-import { pointAt, steps } from './step.js';
+import { pointAt, type Step, steps } from './step.js';
 import type { Path, Point, Region } from './types.js';
 
 export type { Join } from './offset-loops.js';
 
-/** Whether no point tried of the offset is nearer to the source than it may be. */
-function keepsClear(found: readonly Region[], loops: readonly Path[], delta: number): boolean {
-  const source = loops.flatMap(path => [...steps(path)]).map(step => ({ step, box: boxOf(step) }));
-  const least = Math.abs(delta) - 10 * ON_PATH_MM;
-  const near = ([x, y]: Point) =>
-    source.some(
-      ({ step, box }) =>
-        x > box.minX - least &&
-        x < box.maxX + least &&
-        y > box.minY - least &&
-        y < box.maxY + least &&
-        distanceToStep([x, y], step) < least,
-    );
-  return !loopsOf(found).some(path => [...steps(path)].some(s => near(pointAt(s, 0.5))));
+/** Loops to be moved, and by how much, mm. */
+export interface Grown {
+  readonly loops: readonly Path[];
+  readonly delta: number;
 }
 
-/** The offset of sound loops by their windings; `undefined` where that does not come out right. */
-export function windingOffset(
-  loops: readonly Path[],
-  delta: number,
-  join: Join,
-): Region[] | undefined {
-  const raw = loops.flatMap(path => offsetLoops(path, delta, join));
+/** The offset of sound loops by their windings; `undefined` where that does not come out right. Several
+ *  are joined, each with an offset of its own. */
+export function windingOffset(parts: readonly Grown[], join: Join): Region[] | undefined {
+  const found = parts.map(({ loops, delta }) => ({
+    raw: loops.flatMap(path => offsetLoops(path, delta, join)),
+    isNear: nearSteps(loops.flatMap(path => [...steps(path)])),
+    // What comes nearer to its source than this is no border.
+    least: Math.abs(delta) - 10 * ON_PATH_MM,
+  }));
+  const isBuried = (step: Step) => {
+    const { middle, reach } = reachOf(step);
+    return found.some(({ isNear, least }) => least > reach && isNear(middle, least - reach));
+  };
   const borders = arrange(
-    raw.map(path => ({ path, operand: 0 })),
-    1,
-    ([w]) => w! > 0,
+    found.flatMap(({ raw }, operand) => raw.map(path => ({ path, operand }))),
+    found.length,
+    windings => windings.some(w => w > 0),
+    { isBuried },
   );
-  const found = borders && regionsOf(borders);
-  return found && keepsClear(found, loops, delta) ? found : undefined;
+  const isClear = ({ isNear, least }: (typeof found)[number], p: Point) =>
+    !(least > 0 && isNear(p, least));
+  const keepsClear = (path: Path) =>
+    [...steps(path)].every(s => found.every(part => isClear(part, pointAt(s, 0.5))));
+  return borders?.every(keepsClear) ? regionsOf(borders) : undefined;
 }
 
 /**
@@ -53,5 +53,21 @@ export function offsetRegions(regions: readonly Region[], delta: number, join: J
   if (!Number.isFinite(delta)) throw new RangeError(`cannot offset by ${delta} mm`);
   const loops = loopsOf(regions).map(path => fitArcs(path));
   if (delta === 0) return regionsOf(loops);
-  return windingOffset(loops, delta, join) ?? polygonOffset(loops, delta, join);
+  return windingOffset([{ loops, delta }], join) ?? polygonOffset(loops, delta, join);
+}
+
+/** Everything that is in any of several shapes, each grown by an amount of its own (mm, 0 or more), its
+ *  corners rounded. As `offsetRegions` of each and their union, in one go. */
+export function growRegions(
+  parts: readonly { readonly regions: readonly Region[]; readonly by: number }[],
+): Region[] {
+  if (!parts.every(({ by }) => by >= 0 && Number.isFinite(by))) {
+    throw new RangeError(`cannot grow by ${parts.map(p => p.by)} mm`);
+  }
+  const grown = parts.map(({ regions, by }) => ({
+    loops: loopsOf(regions).map(path => fitArcs(path)),
+    delta: by,
+  }));
+  const each = () => grown.flatMap(({ loops, delta }) => polygonOffset(loops, delta, 'round'));
+  return windingOffset(grown, 'round') ?? uniteRegions(each());
 }

@@ -1,6 +1,6 @@
 /** Loops sorted into regions: outlines counter-clockwise with their holes clockwise. */
 
-import { contains, windingOf } from './contain.js';
+import { placesIn, windingOf } from './contain.js';
 import { signedArea } from './measure.js';
 import { clockwise, counterClockwise, vertices } from './path.js';
 import { pointAt, steps } from './step.js';
@@ -12,13 +12,22 @@ function* pointsOf(path: Path): Generator<Point> {
   yield* vertices(path);
 }
 
-/** Whether a loop that does not cross `outer` lies in it. */
-export function liesIn(loop: Path, outer: Path): boolean {
+/** An outline prepared for the holes that may be its own. */
+interface Owner {
+  readonly path: Path;
+  readonly area: number;
+  readonly holes: Path[];
+  where?: (p: Point) => 'in' | 'on' | 'out';
+}
+
+/** Whether a loop that does not cross an outline lies in it. */
+function liesIn(loop: Path, owner: Owner): boolean {
+  owner.where ??= placesIn({ outer: owner.path, holes: [] });
   for (const p of pointsOf(loop)) {
-    const where = contains(outer, p);
+    const where = owner.where(p);
     if (where !== 'on') return where === 'in';
   }
-  return windingOf(outer)(loop.start) !== 0;
+  return windingOf(owner.path)(loop.start) !== 0;
 }
 
 /** Borders that do not cross, the inside on their left, as regions; each hole goes to the smallest
@@ -28,9 +37,9 @@ export function regionsOf(loops: readonly Path[]): Region[] {
   const outers = sized
     .filter(l => l.area > 0)
     .sort((a, b) => a.area - b.area)
-    .map(({ path, area }) => ({ path, area, holes: [] as Path[] }));
+    .map(({ path, area }): Owner => ({ path, area, holes: [] }));
   for (const hole of sized.filter(l => l.area < 0)) {
-    const owner = outers.find(o => o.area > -hole.area && liesIn(hole.path, o.path));
+    const owner = outers.find(o => o.area > -hole.area && liesIn(hole.path, o));
     if (!owner) throw new Error('a hole lies in no outline');
     owner.holes.push(hole.path);
   }

@@ -10,12 +10,13 @@ export interface Step {
   readonly segment: Segment;
 }
 
-export function* steps(path: Path): Generator<Step> {
+export function steps(path: Path): Step[] {
   let from = path.start;
-  for (const segment of path.segments) {
-    yield { from, segment };
+  return path.segments.map(segment => {
+    const step = { from, segment };
     from = segment.to;
-  }
+    return step;
+  });
 }
 
 /** The signed turn of an arc, radians. */

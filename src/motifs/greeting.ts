@@ -1,7 +1,12 @@
 /** A greeting cut out whole: its letters welded, what does not touch joined by small bars. */
-import { defineMotif, type SetText } from '../contracts.js';
+import { defineMotif, type MotifTools, type SetText } from '../contracts.js';
 import {
   bounds,
+  clockwise,
+  compose,
+  counterClockwise,
+  fitArcs,
+  growRegions,
   offsetRegions,
   rectangle,
   scaling,
@@ -10,14 +15,19 @@ import {
   uniteRegions,
 } from '../geom/index.js';
 import type { Layer, Region } from '../model.js';
-import { ParamError } from '../params.js';
+import { ParamError, type Values } from '../params.js';
+import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { layer } from './layers.js';
 import { letteringParams, movedText } from './lettered.js';
-import { joined } from './text/bridges.js';
+import { barsBetween } from './text/bridges.js';
 import { textBounds } from './text/set.js';
 
 /** Capitals while the size is not yet known, mm. */
 const TRIAL = 10;
+/** Letters this much fatter have no stroke narrower than the least width. */
+const SURE_MM = LEAST_WIDTH_MM / 2;
+/** Often enough, and their shapes stay truer. */
+const SLIGHT_MM = 0.2;
 /** Thickness of a bar under the letters, in bridges, and how far it reaches up into them. */
 const BAR = 1.5;
 
@@ -44,10 +54,10 @@ export const greeting = defineMotif({
     bend: letteringParams.bend,
     bold: {
       kind: 'length',
-      default: 0.3,
+      default: 'auto',
       least: 0,
       most: 3,
-      help: 'how much fatter than the face its letters are made, on every side',
+      help: 'how much fatter than the face its letters are on every side; auto: where they would tear',
     },
     hold: {
       kind: 'choice',
@@ -64,60 +74,124 @@ export const greeting = defineMotif({
       help: 'how far the mount behind shows all round; 0 makes none',
     },
   },
-  build({ size, text, font, align, bend, bold, hold, bridge, mount }, tools): readonly Layer[] {
-    const ask = { text, font, align, bend: (bend * Math.PI) / 180, height: TRIAL } as const;
-    const trial = tools.set(ask);
-    if (trial.regions.length === 0) {
-      throw new ParamError('font', font, 'a face with outlines', 'single lines cannot be cut out');
-    }
-    const b = textBounds(trial);
-    const scale = (size - 2 * (bold + mount)) / (b.maxX - b.minX);
-    if (!(scale * TRIAL >= 2)) {
+  build(values, tools): readonly Layer[] {
+    const { bold, font, mount, size } = values;
+    const words =
+      bold !== 'auto'
+        ? wordsOf(values, bold, tools)
+        : (wordsOf(values, 0, tools) ??
+          wordsOf(values, SLIGHT_MM, tools) ??
+          wordsOf(values, SURE_MM, tools));
+    if (!words) {
       throw new ParamError(
-        'size',
-        size,
-        `more: "${text}" would have capitals of ${Math.max(0, scale * TRIAL).toFixed(1)} mm`,
-        'make it larger, the text shorter, or its mount narrower',
+        'bold',
+        bold,
+        `more: thin strokes of ${font} are narrower than ${LEAST_WIDTH_MM} mm at this size`,
+        `${SURE_MM} mm always is enough; or make it larger, choose a heavier face, or use auto`,
       );
     }
-    const { regions, baselines } = movedText(trial, scaling(scale));
-    const fat = bold > 0 ? offsetRegions(regions, bold, 'round') : regions;
-    const barred = hold === 'bar' && bend === 0 ? withBars(fat, baselines, bold, bridge) : fat;
-    const words = centred(joined(barred, bridge), size - 2 * mount);
     const front = words.map(w => layer('words', w.outer, { holes: w.holes }));
     if (mount === 0) return front;
-    const behind = offsetRegions(
-      words.map(w => ({ outer: w.outer, holes: [] })),
-      mount,
-      'round',
-    );
-    // What the offset encloses is paper.
+    const behind = sizedTo(size, mountOf(words, mount));
     return [...behind.map(m => layer('mount', m.outer, { paper: 'mount' })), ...front];
   },
 });
 
+type GreetingValues = Values<typeof greeting.params>;
+
+/** The letters welded with what holds them; nothing where a stroke is narrower than the least width. */
+function wordsOf(values: GreetingValues, bold: number, tools: MotifTools): Region[] | undefined {
+  const { size, text, font, align, bend, hold, bridge, mount } = values;
+  const ask = { text, font, align, bend: (bend * Math.PI) / 180, height: TRIAL } as const;
+  const trial = tools.set(ask);
+  if (trial.regions.length === 0) {
+    throw new ParamError('font', font, 'a face with outlines', 'single lines cannot be cut out');
+  }
+  const b = textBounds(trial);
+  const scale = (size - 2 * (bold + mount)) / (b.maxX - b.minX);
+  if (!(scale * TRIAL >= 2)) {
+    throw new ParamError(
+      'size',
+      size,
+      `more: "${text}" would have capitals of ${Math.max(0, scale * TRIAL).toFixed(1)} mm`,
+      'make it larger, the text shorter, or its mount narrower',
+    );
+  }
+  const { regions, baselines } = movedText(trial, scaling(scale));
+  const feet = hold === 'bar' && bend === 0 ? barsUnder(baselines, bold, bridge) : [];
+  const parts = feet.length > 0 ? uniteRegions([...regions, ...feet]) : regions;
+  const bars = [...feet, ...barsBetween(parts, bridge)];
+  const fat =
+    bold > 0
+      ? growRegions([
+          { regions, by: bold },
+          { regions: bars, by: 0 },
+        ])
+      : uniteRegions([...regions, ...bars]);
+  return wide(sizedTo(size - 2 * mount, fat), bold);
+}
+
 /** A bar along each baseline that the letters stand on. */
-function withBars(
-  regions: readonly Region[],
-  baselines: SetText['baselines'],
-  bold: number,
-  bridge: number,
-): Region[] {
-  const bars = baselines.map(({ from: [x, y], width }) => ({
+const barsUnder = (baselines: SetText['baselines'], bold: number, bridge: number): Region[] =>
+  baselines.map(({ from: [x, y], width }) => ({
     outer: rectangle(x, y - bold - (BAR - 0.5) * bridge, width, BAR * bridge),
     holes: [],
   }));
-  return uniteRegions([...regions, ...bars]);
+
+/** To the exact width, about the origin: what offsets and bars leave of it is a hair. */
+function sizedTo(width: number, regions: readonly Region[]): Region[] {
+  const b = bounds(...regions.map(r => r.outer));
+  const middle = translation(-(b.minX + b.maxX) / 2, -(b.minY + b.maxY) / 2);
+  const move = compose(scaling(width / (b.maxX - b.minX)), middle);
+  return regions.map(r => ({
+    outer: transform(r.outer, move),
+    holes: r.holes.map(h => transform(h, move)),
+  }));
 }
 
-/** To the exact width: what offsets and bars leave of it is a hair. */
-function centred(regions: readonly Region[], width: number): Region[] {
-  const b = bounds(...regions.map(r => r.outer));
-  const k = width / (b.maxX - b.minX);
-  const move = (p: Region['outer']) =>
-    transform(
-      transform(p, translation(-(b.minX + b.maxX) / 2, -(b.minY + b.maxY) / 2)),
-      scaling(k),
-    );
-  return regions.map(r => ({ outer: move(r.outer), holes: r.holes.map(move) }));
+/**
+ * Words without a neck or a hole narrower than the least width; nothing where a stroke is one. Letters
+ * that were grown by half of it or more have no such stroke, only webs where two of them have just met:
+ * these are taken away by shrinking and growing again (an opening: Serra, "Image analysis and
+ * mathematical morphology", 1982).
+ */
+function wide(words: readonly Region[], bold: number): Region[] | undefined {
+  const half = LEAST_WIDTH_MM / 2;
+  if (bold >= half) {
+    const core = offsetRegions(words, -half * (1 - 1e-6), 'round');
+    return offsetRegions(core, half * (1 - 1e-6), 'round').map(withWideHoles);
+  }
+  const whole = words.map(withWideHoles);
+  const core = offsetRegions(whole.map(coarse), -half, 'round');
+  const holes = (regions: readonly Region[]) => regions.flatMap(r => r.holes).length;
+  return core.length === whole.length && holes(core) === holes(whole) ? whole : undefined;
 }
+
+/** Holes that a disc of the least width fits into; of one that is pinched the largest part, so that no web
+ *  is left between two. A counter that is narrower is filled. */
+const withWideHoles = ({ outer, holes }: Region): Region => ({
+  outer,
+  holes: holes.flatMap(hole => {
+    const opening = [{ outer: counterClockwise(hole), holes: [] }];
+    const core = offsetRegions(opening, -LEAST_WIDTH_MM / 2, 'round');
+    if (core.length === 1) return hole;
+    const largest = core.slice(0, 1);
+    return offsetRegions(largest, LEAST_WIDTH_MM / 2, 'round').map(r => clockwise(r.outer));
+  }),
+});
+
+/** Its mount: what it encloses is paper, and bays narrower than the least width are closed. */
+function mountOf(words: readonly Region[], mount: number): Region[] {
+  const grown = offsetRegions(filled(words.map(coarse)), mount + LEAST_WIDTH_MM / 2, 'round');
+  return offsetRegions(filled(grown), -LEAST_WIDTH_MM / 2, 'round');
+}
+
+const filled = (regions: readonly Region[]): Region[] =>
+  regions.map(({ outer }) => ({ outer, holes: [] }));
+
+/** How near a mount follows the words, mm: a fiftieth of its breadth is not to be seen. */
+const COARSE_MM = 0.02;
+const coarse = ({ outer, holes }: Region): Region => ({
+  outer: fitArcs(outer, COARSE_MM),
+  holes: holes.map(h => fitArcs(h, COARSE_MM)),
+});

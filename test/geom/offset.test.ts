@@ -10,6 +10,7 @@ import {
   distanceToPath,
   fitArcs,
   flatten,
+  growRegions,
   isSimple,
   type Join,
   offsetRegions,
@@ -29,6 +30,7 @@ import {
   steps,
   subtractRegions,
   transform,
+  uniteRegions,
 } from '../../src/geom/index.js';
 import { windingOffset } from '../../src/geom/offset.js';
 import { polygonOffset } from '../../src/geom/polygons.js';
@@ -242,7 +244,7 @@ describe('offsets', () => {
         fc.constantFrom<Join>('round', 'mitre'),
         (a, b, d, join) => {
           const loops = all(subtractRegions([region(a)], [region(b)])).map(p => fitArcs(p));
-          expect(windingOffset(loops, d, join)).toBeDefined();
+          expect(windingOffset([{ loops, delta: d }], join)).toBeDefined();
         },
       ),
       { seed: SEED + 4, numRuns: 200 },
@@ -250,10 +252,12 @@ describe('offsets', () => {
   });
   it('closes a round hole, and loses a disc, that is smaller than the distance', () => {
     const ring = [circle([0, 0], 10), clockwise(circle([0, 0], 3))];
-    expect(windingOffset(ring, 4, 'round')).toEqual([expect.objectContaining({ holes: [] })]);
-    expect(windingOffset(ring, 3, 'round')![0]!.holes).toEqual([]);
-    expect(windingOffset([circle([0, 0], 3)], -4, 'round')).toEqual([]);
-    expect(windingOffset([circle([0, 0], 3)], -3, 'round')).toEqual([]);
+    expect(windingOffset([{ loops: ring, delta: 4 }], 'round')).toEqual([
+      expect.objectContaining({ holes: [] }),
+    ]);
+    expect(windingOffset([{ loops: ring, delta: 3 }], 'round')![0]!.holes).toEqual([]);
+    expect(windingOffset([{ loops: [circle([0, 0], 3)], delta: -4 }], 'round')).toEqual([]);
+    expect(windingOffset([{ loops: [circle([0, 0], 3)], delta: -3 }], 'round')).toEqual([]);
     // A slot with round ends of radius 2: it closes to a line and is gone, never everted.
     const slot = roundedPolygon(
       [
@@ -266,7 +270,7 @@ describe('offsets', () => {
     );
     const plate = [rectangle(-20, -20, 40, 40), clockwise(slot)];
     for (const d of [2, 2.5, 4, 9]) {
-      expect(windingOffset(plate, d, 'round')!.map(r => r.holes)).toEqual([[]]);
+      expect(windingOffset([{ loops: plate, delta: d }], 'round')!.map(r => r.holes)).toEqual([[]]);
     }
   });
   it('follows a turn, a mirror and a scale', () => {
@@ -290,5 +294,30 @@ describe('offsets', () => {
       ),
       { seed: SEED + 3, numRuns: 80 },
     );
+  });
+});
+
+describe('regions grown each by its own amount', () => {
+  it('are the union of their offsets', () => {
+    const amounts = fc.constantFrom(0, 0.4, 1.7, 5);
+    fc.assert(
+      fc.property(anyShape, anyShape, amounts, amounts, (a, b, by, more) => {
+        const parts = [
+          { regions: [region(a)], by },
+          { regions: [region(b)], by: more },
+        ];
+        const apart = parts.flatMap(p => offsetRegions(p.regions, p.by, 'round'));
+        const [one, two] = [growRegions(parts), uniteRegions(apart)];
+        expect(area(one)).toBeCloseTo(area(two), 2);
+        expect(one).toHaveLength(two.length);
+      }),
+      { seed: SEED + 6, numRuns: 100 },
+    );
+  });
+  it('are never shrunk', () => {
+    const disc = [{ outer: circle([0, 0], 3), holes: [] }];
+    for (const by of [-1, Number.NaN, Number.POSITIVE_INFINITY]) {
+      expect(() => growRegions([{ regions: disc, by }])).toThrow(RangeError);
+    }
   });
 });

@@ -145,9 +145,12 @@ describe.each(MOTIFS.map(m => m.id))('every %s', id => {
     for (const { values, layers } of all) {
       for (const { outline, holes } of layers) {
         // Cut letters are warned about instead (decorate.test.ts): they are the person's own.
-        if (values.text && (values.lettering === 'cut' || id === 'greeting')) continue;
+        if (values.text && values.lettering === 'cut') continue;
         const said = `${id} ${JSON.stringify(values)}`;
-        expect(narrowPlace({ outline, holes }, LEAST_WIDTH_MM), said).toBeUndefined();
+        const place = narrowPlace({ outline, holes }, LEAST_WIDTH_MM);
+        // Letters may stand near each other: a slot is no paper that could tear.
+        if (id === 'greeting') expect([undefined, 'slot'], said).toContain(place);
+        else expect(place, said).toBeUndefined();
       }
     }
   });
@@ -251,10 +254,7 @@ describe('the heart', () => {
 });
 
 /** Curvature at an end of a cubic from its control points: 2h / 3a². */
-function curvature(
-  { from, segment }: ReturnType<typeof steps> extends Generator<infer S> ? S : never,
-  t: 0 | 1,
-) {
+function curvature({ from, segment }: ReturnType<typeof steps>[number], t: 0 | 1) {
   if (segment.kind !== 'cubic') throw new Error('the heart is made of cubics');
   const [p, q, r] = t === 0 ? [from, segment.c1, segment.c2] : [segment.to, segment.c2, segment.c1];
   const a: Point = [q[0] - p[0], q[1] - p[1]];

@@ -11,10 +11,11 @@ import {
   pathLength,
   regionArea,
   signedArea,
+  uniteRegions,
 } from '../../src/geom/index.js';
 import type { Path, Region } from '../../src/model.js';
 import { glyphLine, openFace, openFont } from '../../src/motifs/lettering.js';
-import { bridged, joined } from '../../src/motifs/text/bridges.js';
+import { barsBetween, bridged } from '../../src/motifs/text/bridges.js';
 import { setText, textBounds } from '../../src/motifs/text/set.js';
 import { ParamError } from '../../src/params.js';
 import { FACES, fontBytes, PEN_FACES, penBytes } from '../support/fonts.js';
@@ -190,10 +191,10 @@ describe('bridges', () => {
   it('join what does not touch: one part, with no neck narrower than the bar', () => {
     const { regions } = set('%!i', { height: 20 });
     expect(regions.length).toBeGreaterThan(5);
-    const one = joined(regions, 2);
+    const one = uniteRegions([...regions, ...barsBetween(regions, 2)]);
     expect(one).toHaveLength(1);
     expect(offsetRegions(one, -0.9, 'round')).toHaveLength(1);
-    expect(joined(regions.slice(0, 1), 2)).toEqual(regions.slice(0, 1));
+    expect(barsBetween(regions.slice(0, 1), 2)).toEqual([]);
   });
 });
 

@@ -179,11 +179,11 @@ function chosen(holes: number, strips: readonly Strip[]): Strip[] {
 }
 
 /**
- * Regions joined into one by bars `width` mm wide between the nearest points of parts that do not touch;
+ * Bars `width` mm wide that join regions into one, between the nearest points of those that do not touch;
  * the fewest bars, the shortest first. What lies inside a part's hole is joined as well.
  */
-export function joined(regions: readonly Region[], width: number): Region[] {
-  if (regions.length < 2) return [...regions];
+export function barsBetween(regions: readonly Region[], width: number): Region[] {
+  if (regions.length < 2) return [];
   const edges = regions.map(({ outer, holes }) => [outer, ...holes].flatMap(p => dense(p)));
   const boxes = regions.map(r => bounds(r.outer));
   const reached = new Set([0]);
@@ -203,7 +203,7 @@ export function joined(regions: readonly Region[], width: number): Region[] {
       if (other.far < near[k]!.far) near[k] = other;
     }
   }
-  return uniteRegions([...regions, ...bars]);
+  return bars;
 }
 
 /** Points along an edge this near to each other, mm: what a bar's end moves by is not seen. */
