@@ -3,7 +3,7 @@
  * The stages, all on one row, never import each other either. `npm run order` checks it, and so does
  * test/repo/order.test.ts, which also plants one fault a rule.
  */
-const STAGES = '(?:styles|motifs|fold|fit|sheet|register|tool|write|guide)';
+const STAGES = '(?:styles|motifs|fold|fit|sheet|register|scan|tool|write|guide)';
 const ROWS = [
   ['units', '^src/units/'],
   ['geom', '^src/geom/'],
@@ -25,6 +25,7 @@ const rows = ROWS.slice(0, -1).map(([name, path], i) => ({
 }));
 
 const SVG_AND_PDF = '@svgdotjs/svg\\.js|pdfkit|@resvg/resvg-js';
+const PICTURES = 'fast-png|jpeg-js';
 const TERMINAL = 'commander|@commander-js/extra-typings|cli-progress';
 /** Node's own modules that give the same everywhere. */
 const REPEATABLE = 'zlib|util|buffer|url|path|stream|events|assert|crypto|module';
@@ -56,6 +57,7 @@ module.exports = {
     },
     only('only-geom-knows-paper-and-clipper', '^src/geom/', 'paper|clipper2-ts'),
     only('only-write-knows-svg-and-pdf', '^src/write/', SVG_AND_PDF),
+    only('only-scan-knows-pictures', '^src/scan/', PICTURES),
     only('only-cli-knows-the-terminal', '^src/cli/', TERMINAL),
     {
       name: 'only-cli-and-main-touch-the-machine',

@@ -704,6 +704,13 @@ export interface Ink {
   readonly solids: readonly Path[];
 }
 
+/** A mark as a camera or a scanner sees it in print: `ink` is in the sheet's frame, like `at`. */
+export interface PrintedMark {
+  readonly name: string;
+  readonly at: Point;
+  readonly ink: Ink;
+}
+
 /** Art on a sheet: `at` takes its piece's frame to the sheet's. Inside the loops of `clear`, in the
  *  sheet's frame and apart from each other, nothing of it is printed: there the bleed of others begins. */
 export interface PlacedArt {

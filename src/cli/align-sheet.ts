@@ -2,7 +2,7 @@
 import { existsSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, relative, resolve } from 'node:path';
 import { type Measured, readMisses, readPositions } from '../job/index.js';
-import type { Point } from '../model.js';
+import type { Drawing, Point } from '../model.js';
 import { alignedFiles } from '../pipeline.js';
 import {
   type Alignment,
@@ -13,13 +13,17 @@ import {
   type Sighting,
 } from '../register/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
+import { printedMarks } from './our-marks.js';
 import { type OurSheet, readText, sheetOf } from './our-sheet.js';
 import { readPresets } from './preset-files.js';
+import { scanned } from './scan-sheet.js';
 
 export interface AlignCommandOptions {
   readonly miss?: string | undefined;
   readonly marks?: string | undefined;
-  readonly precision: number;
+  readonly scan?: string | undefined;
+  readonly dpi?: number | undefined;
+  readonly precision?: number | undefined;
   readonly model?: Model | undefined;
   readonly force?: true | undefined;
   readonly check?: true | undefined;
@@ -44,16 +48,12 @@ export function alignSheet(
       `${file} is aligned already. Name the sheet's own cut file, and measure from that.`,
     );
   }
-  const sightings = sightingsOf(ours, options, environment);
-  const { precision, model } = options;
-  const result = align(sightings, { precision, ...(model ? { model } : {}) });
-  if ('refused' in result) throw new InputError(`${file}: ${result.refused}`);
-  const drawing = ours.drawn();
-  if (!drawing) {
-    throw new InputError(
-      `${basename(ours.base)}.drawing.json is gone: make the batch again first.`,
-    );
-  }
+  const { sightings, known, told, warnings } = sightingsOf(ours, options, environment);
+  const { precision = known, model } = options;
+  const found = align(sightings, { precision, ...(model ? { model } : {}) });
+  if ('refused' in found) throw new InputError(`${file}: ${found.refused}`);
+  const result = { ...found, warnings: [...warnings, ...found.warnings] };
+  const drawing = drawnOf(ours);
   const { widthMm, heightMm } = ours.sheet;
   const how = distortionWords(distortionAt(result.move, [widthMm / 2, heightMm / 2]));
   const convention = readPresets(environment).get('convention', ours.manifest.convention);
@@ -87,24 +87,60 @@ export function alignSheet(
   environment.out(
     options.json
       ? JSON.stringify({ how, ...result, tipError, written }, undefined, 2)
-      : wordsOf(result, how, tipError, written),
+      : [...told, wordsOf(result, how, tipError, written)].join('\n'),
   );
   return EXIT.good;
 }
 
+interface Sightings {
+  readonly sightings: readonly Sighting[];
+  /** How exactly, mm, unless the person says. */
+  readonly known: number;
+  readonly told: readonly string[];
+  readonly warnings: readonly string[];
+}
+/** A ruler read to tenths. */
+const RULER_MM = 0.1;
+
 function sightingsOf(
+  ours: OurSheet,
+  options: AlignCommandOptions,
+  environment: Environment,
+): Sightings {
+  const { sheet } = ours;
+  const names = sheet.marks.map(m => m.name);
+  if (names.length === 0) {
+    throw new InputError(`${sheet.id} has no register marks: it is not printed before it is cut.`);
+  }
+  if (options.scan === undefined) {
+    return {
+      sightings: measured(ours, options, environment),
+      known: RULER_MM,
+      told: [],
+      warnings: [],
+    };
+  }
+  const { sightings, precision, words, warnings } = scanned({
+    file: options.scan,
+    cwd: environment.cwd,
+    dpi: options.dpi,
+    marks: printedMarks(sheet),
+    width: sheet.widthMm,
+    height: sheet.heightMm,
+  });
+  return { sightings, known: precision, told: [`The scan: ${words}.`], warnings };
+}
+
+function measured(
   { sheet }: OurSheet,
   { miss, marks }: AlignCommandOptions,
   { cwd }: Environment,
 ): Sighting[] {
   const places = new Map(sheet.marks.map(m => [m.name, m.at as unknown as Point]));
   const names = [...places.keys()];
-  if (names.length === 0) {
-    throw new InputError(`${sheet.id} has no register marks: it is not printed before it is cut.`);
-  }
   if (miss === undefined && marks === undefined) {
     throw new InputError(
-      `Nothing was measured. Give --miss or --marks; the marks are ${names.join(', ')}.`,
+      `Nothing was measured. Give --miss, --marks or --scan; the marks are ${names.join(', ')}.`,
     );
   }
   const read =
@@ -115,6 +151,12 @@ function sightingsOf(
     const at = places.get(name)!;
     return { name, at, seen: miss !== undefined ? [at[0] + by[0], at[1] + by[1]] : by };
   });
+}
+
+function drawnOf(ours: OurSheet): Drawing {
+  const drawing = ours.drawn();
+  if (drawing) return drawing;
+  throw new InputError(`${basename(ours.base)}.drawing.json is gone: make the batch again first.`);
 }
 
 function textOf(file: string, cwd: string): string {

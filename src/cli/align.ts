@@ -11,6 +11,14 @@ function precision(text: string): number {
   return mm;
 }
 
+export function resolution(text: string): number {
+  const dpi = Number(text.replace(/\s*dpi$/, ''));
+  if (!(dpi >= 40 && dpi <= 5000)) {
+    throw new InvalidArgumentError('Allowed: from 40 to 5000 dots an inch, as 300.');
+  }
+  return dpi;
+}
+
 export const alignCommand = (environment: Environment, report: Report) =>
   new Command('align')
     .summary('move a cut file onto a print that came out small, crooked or off')
@@ -22,10 +30,20 @@ export const alignCommand = (environment: Environment, report: Report) =>
       new Option(
         '--miss <marks>',
         'how far each printed mark lies right of and above the cross the pen drew for it, mm',
-      ).conflicts('marks'),
+      ).conflicts(['marks', 'scan']),
     )
-    .option('--marks <file>', "YAML of where the marks are, in the machine's mm")
-    .option('--precision <mm>', 'how exactly they were measured', precision, 0.1)
+    .addOption(
+      new Option('--marks <file>', "YAML of where the marks are, in the machine's mm").conflicts(
+        'scan',
+      ),
+    )
+    .option('--scan <file>', 'a scan or a photo of the printed sheet, PNG or JPEG')
+    .option('--dpi <n>', "the scan's resolution, where its file does not say it", resolution)
+    .option(
+      '--precision <mm>',
+      'how exactly the marks are known: 0.1 if measured, 0.05 from a scan, if not given',
+      precision,
+    )
     .addOption(new Option('--model <model>', 'the only kind of move to be tried').choices(MODELS))
     .option('--force', 'write over an earlier result')
     .option('--check', 'tell, and write nothing')
@@ -38,9 +56,14 @@ at each mark how far the printed cross lies to the right of the pen's (left: neg
 (below: negative). Two marks tell where the sheet lies, how it is turned and its size; three also
 tell a skew; with four or five a slip of the ruler shows.
 
+Or scan the printed sheet, and load it into the machine by its edges: the paper's edges in the scan are
+where the machine's millimetres begin. Lay it face down with something dark behind it, or crop the scan to
+the sheet. A photo must show all four edges; it is less exact than a scan.
+
 Examples:
   foldwright align out/fair/tags/card-1.cut.svg --miss "lower-left 0.4,-0.2; upper-right -0.5,0.1"
-  foldwright align out/fair/tags/card-1.cut.svg --marks measured.yaml --check`,
+  foldwright align out/fair/tags/card-1.cut.svg --marks measured.yaml --check
+  foldwright align out/fair/tags/card-1.cut.svg --scan tags.png`,
     )
     .action(async (sheet, options) => {
       const { alignSheet } = await import('./align-sheet.js');

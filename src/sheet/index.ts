@@ -1,7 +1,7 @@
 export { type ArrangeFault, type Arrangement, arrange } from './arrange.js';
 export type { SheetOptions } from './footprint.js';
 export { largestScale, offerText, sheetNeeded, shrunk } from './larger.js';
-export { markPaths, type PrintLayout, printLayout } from './marks.js';
+export { markInk, type PrintLayout, printLayout } from './marks.js';
 export { cutterReach, printable } from './reach.js';
 export { sheetArts, sheetInk, sheetStrokes } from './strokes.js';
 export { type TooBig, tooBig } from './too-big.js';

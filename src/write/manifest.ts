@@ -4,7 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import type { Operation, Sheet } from '../model.js';
-import { OPERATIONS } from '../model.js';
+import { MARK_SHAPES, OPERATIONS } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
 import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
@@ -27,6 +27,15 @@ export interface ManifestPlacement {
   /** From the piece's frame to the sheet's: x' = a x + c y + e, y' = b x + d y + f (mm). */
   readonly at: readonly number[];
 }
+export interface ManifestMark {
+  readonly name: string;
+  readonly at: readonly number[];
+  readonly shape: (typeof MARK_SHAPES)[number];
+  readonly sizeMm: number;
+  readonly strokeMm: number;
+  /** Turned counter-clockwise by so many quarters. */
+  readonly quarters: number;
+}
 export interface ManifestSheet {
   readonly id: string;
   readonly item: string;
@@ -45,8 +54,8 @@ export interface ManifestSheet {
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffsetMm: number;
   readonly overcutMm: number;
-  /** Register marks, by where they stand on the sheet. */
-  readonly marks: readonly { readonly name: string; readonly at: readonly number[] }[];
+  /** Register marks, by where they stand on the sheet and how they are printed. */
+  readonly marks: readonly ManifestMark[];
   readonly warnings: readonly string[];
   readonly placements: readonly ManifestPlacement[];
 }
@@ -142,7 +151,14 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     compensatedBy: s.compensatedBy,
     bladeOffsetMm: rounded(s.bladeOffset, 4),
     overcutMm: rounded(s.overcut, 4),
-    marks: s.sheet.marks.map(({ name, at }) => ({ name, at: at.map(v => rounded(v, 6)) })),
+    marks: s.sheet.marks.map(({ name, at, style, quarters }) => ({
+      name,
+      at: at.map(v => rounded(v, 6)),
+      shape: style.shape,
+      sizeMm: rounded(style.size, 3),
+      strokeMm: rounded(style.stroke, 3),
+      quarters,
+    })),
     warnings: s.warnings,
     placements: s.sheet.placements.map(({ piece, at }) => ({
       piece: piece.id,
@@ -208,17 +224,22 @@ const OLDER = { convention: 'okabe-ito', placed: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
 const OLDER_SHEET = { overcutMm: 0, marks: [] };
+const OLDER_MARK = { shape: 'ring-and-cross', sizeMm: 8, strokeMm: 0.25, quarters: 0 };
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
+const each = (all: unknown, grow: (one: object) => object) =>
+  Array.isArray(all) ? all.map(one => (isObject(one) ? grow(one) : one)) : all;
+const grownSheet = (sheet: { readonly marks?: unknown }) => {
+  const known = { ...OLDER_SHEET, ...sheet };
+  return { ...known, marks: each(known.marks, mark => ({ ...OLDER_MARK, ...mark })) };
+};
 function grown(value: unknown): unknown {
   if (!isObject(value)) return value;
-  const each = (all: unknown, older: object) =>
-    Array.isArray(all) ? all.map(one => (isObject(one) ? { ...older, ...one } : one)) : all;
   const known = { ...OLDER, ...('nets' in value ? {} : BEFORE_NETS), ...value };
   return {
     ...known,
-    sheets: each(value.sheets, OLDER_SHEET),
-    nets: each(known.nets, OLDER_NET),
+    sheets: each(value.sheets, grownSheet),
+    nets: each(known.nets, net => ({ ...OLDER_NET, ...net })),
   };
 }
 
@@ -253,7 +274,16 @@ const CHECK = (value: unknown, where: string): Manifest => {
         compensatedBy: oneOf('file', 'cutter'),
         bladeOffsetMm: number(0),
         overcutMm: number(0),
-        marks: list(object({ name: text(), at: list(number()) })),
+        marks: list(
+          object({
+            name: text(),
+            at: list(number()),
+            shape: oneOf(...MARK_SHAPES),
+            sizeMm: number(0),
+            strokeMm: number(0),
+            quarters: number(0, 3),
+          }),
+        ),
         warnings: strings,
         placements: list(object({ piece: text(), title: text(), at: list(number()) })),
       }),
