@@ -33,7 +33,7 @@ export interface Lies {
   readonly precision: number;
 }
 
-/** Of the marks in a scan: what was measured on test pages, several times over, for a scanner's own unevenness. */
+/** Of a mark in a scan: several times what spoilt test pages show, for a scanner's own unevenness. */
 const SCAN_MM = 0.05;
 /** Lenses bend straight lines, and paper does not lie flat. */
 const PHOTO_MM = 0.25;

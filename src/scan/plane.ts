@@ -146,10 +146,10 @@ export function fitLayout(pairs: readonly Pair[]): Plane | undefined {
 const FOCAL = [0.5, 2.2] as const;
 
 /**
- * How long the sheet is for its width in a picture of so many pixels, over what it should be, if the camera's pixels are square and its
- * axis meets the middle of the picture (Z. Zhang, "A flexible new technique for camera calibration", IEEE
- * PAMI 22 (2000) 1330–1334, section 3). The focal length is not known: of all usual ones, the ratio
- * that is nearest to 1. A flat scan has one ratio, that of its two scales.
+ * How long the sheet is for its width in a picture of so many pixels, over what it should be, if the
+ * camera's pixels are square and its axis meets the middle of the picture (Z. Zhang, "A flexible new
+ * technique for camera calibration", IEEE PAMI 22 (2000) 1330–1334, section 3). The focal length is not
+ * known: of all usual ones, the ratio that is nearest to 1. A flat scan has one ratio, that of its scales.
  */
 export function aspectOf(plane: Plane, width: number, height: number): number {
   const [cx, cy] = [width / 2, height / 2];

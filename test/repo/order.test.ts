@@ -70,6 +70,7 @@ const PLANTED: readonly (readonly [rule: string, from: string, what: string])[] 
   ['every-file-has-a-row', 'src/cli/a.ts', '../utils/x.js'],
   ['only-geom-knows-paper-and-clipper', 'src/fold/a.ts', 'paper'],
   ['only-write-knows-svg-and-pdf', 'src/guide/a.ts', 'pdfkit'],
+  ['only-scan-knows-pictures', 'src/write/a.ts', 'jpeg-js'],
   ['only-cli-knows-the-terminal', 'src/job/a.ts', 'commander'],
   ['only-cli-and-main-touch-the-machine', 'src/write/a.ts', 'node:fs'],
   ['only-cli-and-main-touch-the-machine', 'src/write/b.ts', 'fs/promises'],
