@@ -74,14 +74,13 @@ export async function makeItem(
   };
 }
 
-/** Of each net alone, then of the closed parts in their places. Parts of nets that were cut up are
- *  proved where they are cut. */
+/** Of each net alone, then of the closed parts in their places, those of a net that was cut up too. */
 export const failuresOf = (
-  { item, nets }: Pick<PlannedItem, 'item' | 'nets'>,
+  { nets }: Pick<PlannedItem, 'nets'>,
   proofs: readonly Proof[],
 ): string[] => {
   const alone = proofs.flatMap(brokenLaws);
-  const stand = nets.length > 1 && nets.some(n => n.stands) && item.box?.split !== 'auto';
+  const stand = nets.length > 1 && nets.some(n => n.stands);
   if (alone.length > 0 || !stand) return alone;
   return brokenLaws({ findings: togetherFindings(nets) });
 };

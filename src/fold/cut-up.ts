@@ -33,10 +33,23 @@ export interface SplitNets {
 }
 
 export function splitNets(nets: readonly Net[], fits: (net: Net) => boolean): SplitNets {
-  const cuts = nets.map(net => cutUp(net, fits));
-  const own = cuts.map((cut, i) => partsOf(nets[i]!, cut));
-  // What another net of the box is glued to is on one of the parts now.
-  const parts = own.map(list =>
+  const cuts: Cut[] = [];
+  let own = nets.map(net => [net]);
+  for (const [i, net] of nets.entries()) {
+    const withParts = (parts: Net[]) => own.map((list, k) => (k === i ? parts : list));
+    // The flap of a joint must not be where another part of the box is.
+    const together = (parts: Net[]) =>
+      togetherFindings(seated(nets, withParts(parts)).flat()).length === 0;
+    const cut = cutUp(net, fits, nets.length > 1 ? together : undefined);
+    cuts.push(cut);
+    own = withParts(partsOf(net, cut));
+  }
+  return { parts: seated(nets, own), splits: cuts.map(splitsIn) };
+}
+
+/** What another net of the box is glued to is on one of its parts now. */
+const seated = (nets: readonly Net[], own: readonly Net[][]): Net[][] =>
+  own.map(list =>
     list.map(part =>
       seatedOn(part, ({ net, panel }) => {
         const i = nets.findIndex(n => n.id === net);
@@ -44,8 +57,6 @@ export function splitNets(nets: readonly Net[], fits: (net: Net) => boolean): Sp
       }),
     ),
   );
-  return { parts, splits: cuts.map(splitsIn) };
-}
 
 /** The parts of one net, each where it was in the whole, numbered. */
 function partsOf(net: Net, cut: Cut): Net[] {
@@ -90,8 +101,9 @@ function leavesOf({ at }: Cut, placed: Net, from: readonly string[] = []): Leaf[
 
 const BARE = { hinges: [], ringHinges: [], joins: [], closures: [] } as const;
 
-/** The net as it is where it fits, or where no cuts help. */
-function cutUp(net: Net, fits: (net: Net) => boolean): Cut {
+/** The net as it is where it fits, or where no cuts help. `together`: whether its parts fit with the
+ *  other nets of the box, where there are any. */
+function cutUp(net: Net, fits: (net: Net) => boolean, together?: (parts: Net[]) => boolean): Cut {
   const search: Search = {
     fits: remembered(fits),
     splits: remembered(splitsOf),
@@ -103,7 +115,9 @@ function cutUp(net: Net, fits: (net: Net) => boolean): Cut {
   if (search.fits(net) || !panels.every(fits)) return { net };
   for (let n = 2; n <= MOST_PARTS; n++) {
     for (const cut of ways(net, n, search)) {
-      if (n === 2 || alone(partsOf(net, cut)).length === 0) return cut;
+      const parts = partsOf(net, cut);
+      // Two parts of one net have been proved as they were cut.
+      if (together ? together(parts) : n === 2 || alone(parts).length === 0) return cut;
     }
   }
   return { net };

@@ -70,13 +70,16 @@ export function tuckPlan(
     'or the tuck flap has no edge left',
     'make the ease smaller or the box wider',
   );
-  const mostTuck = height / 2 - LEFT;
+  const mostTuck = Math.min(
+    height / 2 - LEFT,
+    deepestFlap(side - 2 * (values.ease + play), tuckMitre(sides), LEFT),
+  );
   const tuck = auto(values.tuck, Math.min(Math.max(radius / 2, 8), 15), mostTuck);
   atMost(
     'tuck',
     tuck,
     mostTuck,
-    'or the two tuck flaps meet',
+    'or the two tuck flaps meet, or run to a point',
     'make the tuck flaps smaller or the box higher',
   );
   const foot = side - footInset(sides, t) * 2;
@@ -97,6 +100,9 @@ export function tuckPlan(
   return { tuck, dust: sides > 3 ? Math.max(dust, 0) : 0, ease: values.ease + play };
 }
 
+/** The walls of a triangle come together under its closure: beside a square tuck flap its corner would
+ *  stand past the next wall as it turns in. With 15° some found no way, with 25° all that were tried. */
+const tuckMitre = (sides: number) => (sides === 3 ? radians(25) : 0);
 /** Dust flaps side by side keep to their own part of the polygon. */
 const dustLean = (sides: number) => (sides === 4 ? MITRE : Math.max(MITRE, turnOf(sides) / 2));
 /** At the ends of a tuck flap: half a thickness, as far as the wall in front is narrower for standing
@@ -141,7 +147,7 @@ export function tuckEnd(net: NetBuilder, ring: Ring, end: 'top' | 'bottom', plan
         closure.face.side(String(k)),
         `${end}-${name(k)}-tuck`,
         'tuck-flap',
-        w => flap(w, plan.tuck, { soft: 6 }),
+        w => flap(w, plan.tuck, { soft: 6, mitre: tuckMitre(sides) }),
         { inset: plan.ease },
       );
       net.tuck(made, walls[k]!.face);

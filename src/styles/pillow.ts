@@ -7,9 +7,11 @@ import { type Graph, graphPath, loopOf, straight } from './curves.js';
 import { flap, moveShape, type Shape } from './shapes.js';
 
 /** A notch leaves a flap stiff enough to be pushed in; with less of it, no fold was found. */
-const MOST_NOTCH = 0.85;
+const MOST_NOTCH = 0.8;
 /** Paper left beside and below a notch, mm. */
 const WEB = 3;
+/** A flatter one has end creases that hardly curve. */
+const LEAST_HEIGHT = 0.01;
 /** A higher pillow has side creases too blunt to hold it shut. */
 const MOST_HEIGHT = 0.75;
 
@@ -56,6 +58,13 @@ export const pillow = defineStyle({
       MOST_HEIGHT * width,
       'three quarters of the width, or the sides have no crease to hold it shut',
       'make the pillow wider or less high',
+    );
+    atLeast(
+      'height',
+      height,
+      LEAST_HEIGHT * width,
+      'a hundredth of the width, or its creases are too straight to hold it shut',
+      'make the pillow higher or less wide',
     );
     atLeast(
       'height',

@@ -60,7 +60,8 @@ export const pouch = defineStyle({
     if (gusset) {
       atMost('width', width, length - WEB, 'or the gussets meet', 'make the pouch longer');
     }
-    const wide = length + (gusset ? 0 : width) + t;
+    // Round what is filled in the paper's middle is a thickness longer each way.
+    const wide = gusset ? length + t : length + width + 2 * t;
     const tall = height + width / 2 + t;
     // From the front: the seam, the gussets' two halves on either side, the back, the bottom.
     const [inner, outer] = gusset ? [2 * t, 3 * t] : [t, t];

@@ -79,8 +79,12 @@ function tucked(size: Size, values: Given) {
   const side = sideOf(sides, radius);
   const plan = tuckPlan(values, { sides, side, radius: diameter / 2, height, t });
   const net = newNet('box', 'Prism carton', t);
+  const { flap, ...walls } = upright(size, values.glue, side);
+  // The seam's flap keeps two papers off the closures that fold in past it.
+  const ends = tuckHeights(plan, sides, 0, height, t);
   const tube = ring(net, {
-    ...upright(size, values.glue, side),
+    ...walls,
+    flap: { ...flap, low: ends.foot + 2 * t, high: ends.head - 2 * t },
     // A thickness further out where a flap lies inside.
     radius: k => radius + (k === 0 || isTucked(sides, k) ? t : 0),
     foot: k => tuckHeights(plan, sides, k, height, t).foot,

@@ -117,6 +117,24 @@ describe.each([
   });
 });
 
+// A joint's flap under the base of a nested layer would lie in the layer round it.
+describe.each(['lid-and-base', 'sleeve-and-tray', 'four-wall-burst'])('%s of several nets', id => {
+  const nets = build(STYLES.find(s => s.id === id)!, 1, 0.3);
+  const side = 0.95 * Math.max(...nets.map(square));
+  const { parts, splits } = splitNets(nets, n => square(n) <= side);
+  it('is cut so that all parts fit together in their places', () => {
+    expect(splits.flat().length).toBeGreaterThan(0);
+    expect(parts.flat()).toHaveLength(nets.length + splits.flat().length);
+    expect(togetherFindings(parts.flat())).toEqual([]);
+  });
+  it('is known where a part is not in its place', () => {
+    const [first, ...rest] = parts.flat();
+    const [x, y] = first!.stands?.at ?? [0, 0];
+    const moved = { ...first!, stands: { ...first!.stands, at: [x + 3, y + 3] as const } };
+    expect(togetherFindings([moved, ...rest])).not.toEqual([]);
+  });
+});
+
 it('a net whose panel is larger than the sheet is not cut at all', () => {
   const [net] = build(flipLid, 1.5, 0.3);
   const found = splitNets([net!], n => square(n) <= 100);

@@ -11,7 +11,6 @@ import { envelope } from '../../src/styles/envelope.js';
 import { fourWallBurst } from '../../src/styles/four-wall-burst.js';
 import { gussetBag } from '../../src/styles/gusset-bag.js';
 import { platform } from '../../src/styles/platform.js';
-import { pouch } from '../../src/styles/pouch.js';
 import { clearInside } from '../support/nets.js';
 
 const build = (
@@ -109,39 +108,5 @@ describe.each([0, 0.2, 0.3, 0.6])('in paper of %s mm', t => {
     // The feet's lower faces are half a thickness below their middles.
     const [low, high] = span(net!, 2);
     expect(high - low + t).toBeCloseTo(22, 9);
-  });
-});
-
-/**
- * A. C. Robin, Mathematics Today, June 2004, 104–107 (as seen in check-values, section 8): what a sealed
- * flat bag holds, w its shorter side, crimping ignored.
- */
-const robin = (a: number, b: number): number => {
-  const [w, h] = [Math.min(a, b), Math.max(a, b)];
-  return w ** 3 * (h / (Math.PI * w) - 0.142 * (1 - 10 ** (-h / w)));
-};
-
-describe('pouch, sealed', () => {
-  it('Robin’s formula gives the figures worked out beside it', () => {
-    expect(robin(1, 1)).toBeCloseTo(0.19051, 5);
-    expect(robin(1, 2)).toBeCloseTo(0.49604, 5);
-    expect(robin(80, 120)).toBeCloseTo(174057.095, 2);
-    expect(robin(60, 100)).toBeCloseTo(84580.367, 2);
-  });
-  it.each([
-    [60, 20, 90],
-    [80, 12, 120],
-    [50, 30, 110],
-    [90, 8, 60],
-    [40, 40, 150],
-  ])('promises no more than its paper holds: %s × %s × %s mm', (length, width, height) => {
-    const [net] = build(pouch, { length, width, height }, 0, { top: 'straight' });
-    const { minX, maxX, minY, maxY } = bounds(net!.panels[0]!.outline);
-    const held = robin(maxX - minX, maxY - minY);
-    expect(length * width * height).toBeLessThan(held);
-    // Nor does it waste paper: an even block fills more than a third of it.
-    expect(length * width * height).toBeGreaterThan(held / 3);
-    // Round the block: twice its length and its width are the two faces.
-    expect(2 * (maxX - minX)).toBeCloseTo(2 * (length + width), 9);
   });
 });
