@@ -54,7 +54,29 @@ export interface Blade {
   /** Who allows for the offset: this program in the file, or the cutter's own software. Both at
    *  once spoils the cut. */
   readonly compensatedBy: 'file' | 'cutter';
+  /** Of a beam, which has neither offset nor overcut: the width that it burns away, mm. The file allows
+   *  for it if `compensatedBy` says so. */
+  readonly kerf?: number;
 }
+
+export const FOLD_WAYS = ['tool', 'pen', 'perforation', 'light-cut'] as const;
+
+/** How folds are made on the machine. Lengths in mm. */
+export interface Folding {
+  /** With a scoring tool; drawn for a bone folder; cut through in dashes; cut lightly, which the person
+   *  sets at the machine. */
+  readonly by: (typeof FOLD_WAYS)[number];
+  /** Of a perforated fold; stretched or shrunk to fit. */
+  readonly dash: number;
+  readonly gap: number;
+  /** There and back, so many times. */
+  readonly passes: number;
+  /** What is left between a fold and the cut edge it ends on; not of a perforated one. */
+  readonly setback: number;
+}
+
+/** With nothing said: a scoring tool, once, from end to end. */
+export const BY_TOOL: Folding = { by: 'tool', dash: 2, gap: 1, passes: 1, setback: 0 };
 
 export interface Cutter {
   readonly id: string;
@@ -65,6 +87,8 @@ export interface Cutter {
   /** A border of the sheet that the tools cannot reach, mm. */
   readonly margin: number;
   readonly blade: Blade;
+  /** A scoring tool, once, if not said. */
+  readonly folds?: Folding;
   /** Tool speed by operation and while lifted, mm/s: for the estimate of time only. */
   readonly speed: Readonly<Record<Operation | 'travel', number>>;
 }

@@ -26,6 +26,7 @@ import type {
   Decal,
   Design,
   Drawing,
+  Folding,
   Item,
   Net,
   Pass,
@@ -127,7 +128,7 @@ export async function makeSheet(
 export function alignedFiles(
   drawn: Drawing,
   move: Move,
-  blade: Blade,
+  { blade, foldsBy }: { readonly blade: Blade; readonly foldsBy: Folding['by'] },
   convention: Convention,
 ): {
   readonly files: readonly { readonly ending: string; readonly text: string }[];
@@ -137,7 +138,7 @@ export function alignedFiles(
     ...layer,
     paths: layer.paths.map(path => carry(path, move)),
   }));
-  const { layers: driven, tip } = driveLayers(layers, blade);
+  const { layers: driven, tip } = driveLayers(layers, blade, foldsBy);
   const name = `${drawn.name} aligned`;
   const files = CUT_WRITERS.map(w => ({
     ending: `cut.${w.extension}`,

@@ -60,13 +60,9 @@ export function alignSheet(
   if (!('value' in convention)) {
     throw new InputError(`the convention ${ours.manifest.convention} is not among the presets.`);
   }
-  const { compensatedBy, bladeOffsetMm: offset, overcutMm: overcut } = ours.sheet;
-  const made = alignedFiles(
-    drawing,
-    result.move,
-    { compensatedBy, offset, overcut },
-    convention.value,
-  );
+  const { compensatedBy, bladeOffsetMm: offset, overcutMm: overcut, kerfMm, foldsBy } = ours.sheet;
+  const blade = { compensatedBy, offset, overcut, ...(kerfMm > 0 && { kerf: kerfMm }) };
+  const made = alignedFiles(drawing, result.move, { blade, foldsBy }, convention.value);
   const written: string[] = [];
   if (!options.check) {
     const targets = made.files.map(f => `${ours.base}.aligned.${f.ending}`);

@@ -54,6 +54,7 @@ async function inspectFile(
     const report = inspectDrawing(reading.drawing, {
       ...(bladeOffset === undefined ? {} : { bladeOffset }),
       ...(ours?.intended ? { intended: ours.intended } : {}),
+      ...(ours ? { folds: ours.folds } : {}),
     });
     return { file, report, notes: reading.notes };
   } catch (error) {
@@ -82,7 +83,9 @@ function bladeOf(path: string) {
   const ours = sheetOf(path);
   // Where the cutter compensates, the file is the drawing, and the blade is the cutter's matter.
   if (ours?.sheet.compensatedBy !== 'file' || !ours.listed) return undefined;
-  return { bladeOffset: ours.sheet.bladeOffsetMm, intended: ours.drawn() };
+  const { bladeOffsetMm, kerfMm, foldsBy: folds } = ours.sheet;
+  // A beam has no tip that trails: its file is judged by what was drawn.
+  return { bladeOffset: kerfMm > 0 ? undefined : bladeOffsetMm, intended: ours.drawn(), folds };
 }
 
 function reportText({ file, report, notes, unreadable }: Inspected): string {

@@ -53,6 +53,8 @@ export async function makeItem(
         compensatedBy: design.cutter.blade.compensatedBy,
         bladeOffset: design.cutter.blade.offset,
         overcut: design.cutter.blade.overcut,
+        kerf: design.cutter.blade.kerf ?? 0,
+        foldsBy: design.cutter.folds?.by ?? 'tool',
         warnings: made.report.warnings,
       }),
     );

@@ -43,6 +43,17 @@ function paperLines(design: Design, sheets: readonly ManifestSheet[]): string[] 
 
 /** Who allows for the blade, in so many words: twice spoils every corner. */
 export function bladeLines({ cutter: { blade } }: Design): string[] {
+  if (blade.kerf !== undefined) {
+    return blade.compensatedBy === 'file'
+      ? [
+          `Beam: its kerf of ${blade.kerf} mm IS allowed for in these files.`,
+          '  Set the kerf to 0 in your cutting software, or every piece comes out too large.',
+        ]
+      : [
+          `Beam: its kerf of ${blade.kerf} mm is NOT allowed for in these files.`,
+          '  Your cutting software must do it, or: --compensated-by file',
+        ];
+  }
   if (!(blade.offset > 0)) return ['Blade: no offset to allow for.'];
   return blade.compensatedBy === 'file'
     ? [
@@ -53,6 +64,23 @@ export function bladeLines({ cutter: { blade } }: Design): string[] {
         `Blade: its offset of ${blade.offset} mm is NOT allowed for in these files.`,
         '  Your cutting software must do it; most do. If yours does not: --compensated-by file',
       ];
+}
+
+/** What a person must know of folds that no scoring tool makes. */
+function foldLines({ cutter: { folds } }: Design): string[] {
+  switch (folds?.by) {
+    case 'pen':
+      return ['Folds are drawn, on the draw layer: crease them along a ruler with a bone folder.'];
+    case 'perforation':
+      return ['Folds are cut through in dashes: the score layer is for the cutting tool as well.'];
+    case 'light-cut':
+      return [
+        'Folds are cut lightly: the score layer is for the cutting tool, at a lower pressure.',
+        '  Try it on a scrap of the same card first.',
+      ];
+    default:
+      return [];
+  }
 }
 
 export function summaryText(result: RunResult, design: Design, folder: string): string {
@@ -87,7 +115,7 @@ export function summaryText(result: RunResult, design: Design, folder: string): 
         '  with the .cut file of the same name, whose register marks stand in the same places.',
       );
     }
-    lines.push('', ...bladeLines(design));
+    lines.push('', ...bladeLines(design), ...foldLines(design));
     if (stored.left.length > 0) {
       lines.push(...listed('Of an earlier run, changed by hand since and so left', stored.left));
     }

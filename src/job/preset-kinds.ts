@@ -3,8 +3,11 @@
  *  where `base` is the preset that the entry is `like`. */
 
 import {
+  BY_TOOL,
   type Convention,
   type Cutter,
+  FOLD_WAYS,
+  type Folding,
   MARK_SHAPES,
   type MarkStyle,
   OPERATIONS,
@@ -27,6 +30,10 @@ import {
 
 const CUTTER_KEYS = ['summary', 'width', 'height', 'margin', 'blade', 'speed'] as const;
 const BLADE_KEYS = ['offset', 'overcut', 'compensated-by'] as const;
+/** Blades' offsets and beams' kerfs. */
+const MOST_OFFSET_MM = 2;
+const TOOL_KINDS = ['swivel', 'fixed', 'beam'] as const;
+const FOLD_KEYS = ['by', 'dash', 'gap', 'passes', 'setback'] as const;
 const SPEEDS = [...OPERATIONS, 'travel'] as const;
 const SPEED = { least: 0.1, most: 5000 };
 const MARK_KEYS = ['summary', 'shape', 'size', 'stroke', 'inset', 'count'] as const;
@@ -47,7 +54,13 @@ export function readCutter(
   base?: Cutter,
   keys: readonly string[] = ['units'],
 ): Cutter | undefined {
-  const f = fields(r, entry, 'a cutter', [...keys, ...CUTTER_KEYS], base ? [] : CUTTER_KEYS);
+  const f = fields(
+    r,
+    entry,
+    'a cutter',
+    [...keys, ...CUTTER_KEYS, 'folds'],
+    base ? [] : CUTTER_KEYS,
+  );
   if (!f) return undefined;
   readUnits(r, f);
   const summary = ask(f, 'summary', e => titleOf(r, e, 'summary')) ?? base?.summary;
@@ -58,22 +71,79 @@ export function readCutter(
     ask(f, 'margin', e => lengthOf(r, e, 'margin', { least: 0, most })) ?? base?.margin;
   const blade = ask(f, 'blade', e => bladeOf(r, e, base)) ?? base?.blade;
   const speed = ask(f, 'speed', e => speedOf(r, e, base)) ?? base?.speed;
-  return whole({ id, summary, width, height, margin, blade, speed });
+  const folds = f.get('folds') ? ask(f, 'folds', e => foldsOf(r, e, base)) : base?.folds;
+  if (f.get('folds') && !folds) return undefined;
+  const more = folds ? { folds } : {};
+  return whole({ id, summary, width, height, margin, blade, speed, ...more });
 }
 
+/** What each kind of tool needs said. A fixed one (a tangential knife, a wheel) is turned by the machine;
+ *  a beam burns a band away. */
+const TOOL_KEYS = {
+  swivel: ['offset', 'overcut', 'compensated-by'],
+  fixed: [],
+  beam: ['kerf', 'compensated-by'],
+} as const;
+const kindOf = ({ offset, kerf }: Cutter['blade']) =>
+  kerf !== undefined ? 'beam' : offset > 0 ? 'swivel' : 'fixed';
+
 function bladeOf(r: Reading, entry: Entry, base: Cutter | undefined): Cutter['blade'] | undefined {
-  const f = fields(r, entry, 'blade', BLADE_KEYS, base ? [] : BLADE_KEYS);
+  const said = entry.kind === 'map' ? entry.pairs.find(p => p.key === 'kind')?.value : undefined;
+  const kind = said ? choiceOf(r, said, 'kind', TOOL_KINDS) : base ? kindOf(base.blade) : 'swivel';
+  if (!kind) return undefined;
+  // Of a tool like the preset's only what differs need be said. Offset 0 is a fixed tool by itself.
+  const own = base && kindOf(base.blade) === kind ? base.blade : undefined;
+  const known = kind === 'fixed' ? ['kind', ...BLADE_KEYS] : ['kind', ...TOOL_KEYS[kind]];
+  const f = fields(r, entry, 'blade', known, own ? [] : TOOL_KEYS[kind]);
   if (!f) return undefined;
+  const length = (key: string, most: number) =>
+    ask(f, key, e => lengthOf(r, e, key, { least: 0, most }));
+  const compensatedBy =
+    ask(f, 'compensated-by', e => choiceOf(r, e, 'compensated-by', ['file', 'cutter'])) ??
+    own?.compensatedBy;
+  // Past 2 mm no drag blade is made (check values: 0.175 to 1); wider kerfs than 2 mm are no beam's.
+  const offset = length('offset', MOST_OFFSET_MM);
+  const overcut = length('overcut', 5);
+  if (kind === 'beam') {
+    const kerf = length('kerf', MOST_OFFSET_MM) ?? own?.kerf;
+    return whole({ offset: 0, overcut: 0, compensatedBy, kerf });
+  }
+  if (kind === 'fixed') {
+    if (said && offset !== undefined && offset > 0) {
+      return r.fault(f.get('offset')!.at, `a fixed tool has no offset, not ${offset} mm`, {
+        allowed: '0',
+        hint: 'leave it out, or say kind: swivel',
+      });
+    }
+    return whole({
+      offset: offset ?? 0,
+      overcut: overcut ?? own?.overcut ?? 0,
+      compensatedBy: compensatedBy ?? 'file',
+    });
+  }
   return whole({
-    // 0 is a tangential knife or a laser; past 2 mm no drag blade is made (check values: 0.175 to 1).
-    offset:
-      ask(f, 'offset', e => lengthOf(r, e, 'offset', { least: 0, most: 2 })) ?? base?.blade.offset,
-    overcut:
-      ask(f, 'overcut', e => lengthOf(r, e, 'overcut', { least: 0, most: 5 })) ??
-      base?.blade.overcut,
-    compensatedBy:
-      ask(f, 'compensated-by', e => choiceOf(r, e, 'compensated-by', ['file', 'cutter'])) ??
-      base?.blade.compensatedBy,
+    offset: offset ?? own?.offset,
+    overcut: overcut ?? own?.overcut,
+    compensatedBy,
+  });
+}
+
+/** How folds are made; what is not said is as with a scoring tool. */
+function foldsOf(r: Reading, entry: Entry, base: Cutter | undefined): Folding | undefined {
+  const f = fields(r, entry, 'folds', FOLD_KEYS, base?.folds ? [] : ['by']);
+  if (!f) return undefined;
+  const length = (key: 'dash' | 'gap' | 'setback', least: number, most: number) =>
+    ask(f, key, e => lengthOf(r, e, key, { least, most })) ?? base?.folds?.[key] ?? BY_TOOL[key];
+  return whole({
+    by: ask(f, 'by', e => choiceOf(r, e, 'by', FOLD_WAYS)) ?? base?.folds?.by,
+    // Shorter dashes hardly enter the paper, shorter gaps hardly hold it.
+    dash: length('dash', 0.5, 20),
+    gap: length('gap', 0.3, 20),
+    setback: length('setback', 0, 5),
+    passes:
+      ask(f, 'passes', e => countOf(r, e, 'passes', { least: 1, most: 5 })) ??
+      base?.folds?.passes ??
+      BY_TOOL.passes,
   });
 }
 

@@ -1,8 +1,9 @@
 /** A look at a cut file's drawing before any paper is spent. */
 import { bounds, endOf, isFinitePath, type Path, type Point, pathLength } from '../geom/index.js';
-import { type Drawing, OPERATIONS, type Operation } from '../model.js';
+import { type Drawing, type Folding, OPERATIONS, type Operation } from '../model.js';
 import { SAME_POINT_MM, TIP_MM } from '../units/tolerances.js';
 import { crossings, MOST_CROSSINGS } from './crossings.js';
+import { bladeDoes } from './drive.js';
 import { travel } from './order.js';
 import { dropShared } from './shared-lines.js';
 import { type TipError, tipError } from './tip-error.js';
@@ -13,6 +14,8 @@ export interface InspectOptions {
   /** What the tip must draw, where the file holds the pivot's way: the drawing as it was before
    *  compensation. Lines are then judged there. */
   readonly intended?: Drawing;
+  /** How folds are made; with a tool, if not said. */
+  readonly folds?: Folding['by'];
   /** The cutter: its working area and the border its tools cannot reach, mm. */
   readonly area?: { readonly width: number; readonly height: number; readonly margin: number };
 }
@@ -238,10 +241,13 @@ function beyond(drawing: Drawing, x0: number, y0: number, x1: number, y1: number
   return most;
 }
 
-function tipOf(driven: Drawing, { bladeOffset, intended }: InspectOptions): InspectReport['tip'] {
+function tipOf(
+  driven: Drawing,
+  { bladeOffset, intended, folds = 'tool' }: InspectOptions,
+): InspectReport['tip'] {
   if (!intended || !(bladeOffset !== undefined && bladeOffset >= 0)) return undefined;
   const byBlade = (drawing: Drawing) =>
-    (['perforate', 'cut'] as const)
+    bladeDoes(folds)
       .flatMap(o => pathsOf(drawing, o))
       .filter(path => pathLength(path) > SAME_POINT_MM);
   const drawn = byBlade(onlyFinite(intended));

@@ -1,10 +1,18 @@
 /** From the strokes of a sheet to what each tool does, in order. */
 import { endOf, type Path, type Point, pathLength } from '../geom/index.js';
-import { type Cutter, OPERATIONS, type Operation, type Pass, type Stroke } from '../model.js';
+import {
+  BY_TOOL,
+  type Cutter,
+  type Folding,
+  OPERATIONS,
+  type Operation,
+  type Pass,
+  type Stroke,
+} from '../model.js';
 import { FIT_MM, TIP_MM } from '../units/tolerances.js';
 import { type CleanReport, cleanPaths } from './clean.js';
-import { compensatePaths } from './compensate.js';
-import { BY_BLADE } from './drive.js';
+import { bladeDoes, driverOf, inFile } from './drive.js';
+import { foldStrokes, workedFolds } from './folds.js';
 import { orderPaths, travel } from './order.js';
 import { dashesOf, PERFORATION, type Perforation } from './perforate.js';
 import { type TipError, tipError } from './tip-error.js';
@@ -54,58 +62,57 @@ export interface SheetPlan {
 const LEAD_IN_MM = 5;
 
 /**
- * Plans one sheet. `strokes` are in the sheet's frame, in any order. Passes come in working order and
+ * Plans one sheet. The strokes are in the sheet's frame, in any order. Passes come in working order and
  * hold only what there is to do. Only `cut` and `perforate` are compensated, and only where the
  * cutter leaves that to the file.
  */
 export function planSheet(
-  strokes: readonly Stroke[],
+  given: readonly Stroke[],
   cutter: Cutter,
   options: PlanOptions = {},
 ): SheetPlan {
-  const { blade } = cutter;
-  const inFile = blade.compensatedBy === 'file' && blade.offset > 0;
+  const { blade, folds = BY_TOOL } = cutter;
+  const bySwivel = inFile(blade) && blade.offset > 0;
+  const byBlade = (operation: Operation) => bladeDoes(folds.by).includes(operation);
+  const driver = driverOf(blade, folds.by);
   const perforation = options.perforation ?? PERFORATION;
   const cleaned: Partial<Record<Operation, CleanReport>> = {};
   const passes: Pass[] = [];
+  const strokes = foldStrokes(given, folds);
+  const cuts = strokes.filter(s => s.operation === 'cut').map(s => s.path);
   let at: Point = [0, 0];
-  let heading: number | undefined;
   let wakeUp: Path | undefined;
-  if (inFile && options.sheet && strokes.some(s => BY_BLADE.has(s.operation))) {
+  if (bySwivel && options.sheet && strokes.some(s => byBlade(s.operation))) {
     const all = strokes.filter(s => s.path.segments.length > 0).map(s => s.path);
     wakeUp = wakeUpCut(all, options.sheet, cutter.margin, blade.offset);
   }
   let waking = wakeUp;
   for (const operation of OPERATIONS) {
-    const given = strokes.filter(s => s.operation === operation).map(s => s.path);
-    if (given.length === 0) continue;
-    let drawn: readonly Path[] = given;
+    const own = strokes.filter(s => s.operation === operation).map(s => s.path);
+    if (own.length === 0) continue;
+    let drawn: readonly Path[] = own;
     if (operation !== 'register') {
-      const clean = cleanPaths(given);
+      const clean = cleanPaths(own);
       cleaned[operation] = clean.report;
       const { contours } = clean;
       const leadIn = operation === 'cut' ? LEAD_IN_MM : undefined;
       drawn = orderPaths(clean.paths, { from: at, contours, leadIn }).paths;
     }
     if (operation === 'perforate') drawn = drawn.flatMap(path => dashesOf(path, perforation));
-    if (waking && BY_BLADE.has(operation) && drawn.length > 0) {
+    if (operation === 'score') drawn = workedFolds(drawn, cuts, folds);
+    if (waking && byBlade(operation) && drawn.length > 0) {
       drawn = [waking, ...drawn];
       waking = undefined;
     }
-    let driven = drawn;
-    if (inFile && BY_BLADE.has(operation)) {
-      const made = compensatePaths(drawn, blade, heading);
-      driven = made.driven;
-      heading = made.headingAfter;
-    }
-    if (drawn.length === 0) continue;
+    const driven = driver.drive(operation, drawn);
+    if (drawn.length === 0 || driven.length === 0) continue;
     at = endOf(driven.at(-1)!);
     passes.push({ operation, drawn, driven });
   }
-  const byBlade = passes.filter(p => BY_BLADE.has(p.operation));
+  const bladed = passes.filter(p => byBlade(p.operation));
   const tip =
-    options.simulate !== false && byBlade.length > 0
-      ? tipOf(byBlade, cutter, wakeUp, options)
+    options.simulate !== false && bladed.length > 0 && blade.kerf === undefined
+      ? tipOf(bladed, cutter, wakeUp, options)
       : undefined;
   const travelAfter = travel(passes.flatMap(p => p.driven));
   return {
@@ -113,17 +120,21 @@ export function planSheet(
     report: {
       lengths: perOperation(passes, p => sum(p.drawn.map(pathLength))),
       counts: perOperation(passes, p => p.drawn.length),
-      travelBefore: travel(asGiven(strokes, perforation)),
+      travelBefore: travel(asGiven(strokes, perforation, folds)),
       travelAfter,
       seconds:
         travelAfter / cutter.speed.travel +
         sum(passes.map(p => sum(p.driven.map(pathLength)) / cutter.speed[p.operation])),
       ...(tip ? { tip } : {}),
-      ...(inFile && byBlade.length > 0
+      ...(bySwivel && bladed.length > 0
         ? { heading: wakeUp ? 'wake-up cut' : 'assumed along the first cut' }
         : {}),
       cleaned,
-      warnings: [...warnings(cleaned), ...tipWarnings(tip?.compensated)],
+      warnings: [
+        ...warnings(cleaned),
+        ...tipWarnings(tip?.compensated),
+        ...lostWarnings(driver.lost),
+      ],
     },
   };
 }
@@ -155,11 +166,14 @@ function perOperation(passes: readonly Pass[], of: (pass: Pass) => number) {
 }
 
 /** In working order, dashes made, but otherwise as the strokes came. */
-const asGiven = (strokes: readonly Stroke[], perforation: Perforation): Path[] =>
-  OPERATIONS.flatMap(operation => {
-    const paths = strokes.filter(s => s.operation === operation).map(s => s.path);
-    return operation === 'perforate' ? paths.flatMap(p => dashesOf(p, perforation)) : paths;
+function asGiven(strokes: readonly Stroke[], perforation: Perforation, folds: Folding): Path[] {
+  const of = (operation: Operation) =>
+    strokes.filter(s => s.operation === operation).map(s => s.path);
+  return OPERATIONS.flatMap(operation => {
+    if (operation === 'perforate') return of(operation).flatMap(p => dashesOf(p, perforation));
+    return operation === 'score' ? workedFolds(of('score'), of('cut'), folds) : of(operation);
   });
+}
 
 function warnings(cleaned: Partial<Record<Operation, CleanReport>>): string[] {
   return OPERATIONS.flatMap(operation => {
@@ -176,6 +190,12 @@ function warnings(cleaned: Partial<Record<Operation, CleanReport>>): string[] {
     }
     return found;
   });
+}
+
+function lostWarnings(lost: number): string[] {
+  if (lost === 0) return [];
+  const what = lost === 1 ? '1 cut-out is' : `${lost} cut-outs are`;
+  return [`${what} narrower than the beam's kerf and not cut`];
 }
 
 /** The promise of file compensation, checked on every sheet; NaN breaks it too. */

@@ -4,7 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import type { Operation, Sheet } from '../model.js';
-import { MARK_SHAPES, OPERATIONS } from '../model.js';
+import { FOLD_WAYS, MARK_SHAPES, OPERATIONS } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
 import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
@@ -54,6 +54,9 @@ export interface ManifestSheet {
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffsetMm: number;
   readonly overcutMm: number;
+  /** Of a beam; 0 for a blade. */
+  readonly kerfMm: number;
+  readonly foldsBy: (typeof FOLD_WAYS)[number];
   /** Register marks, by where they stand on the sheet and how they are printed. */
   readonly marks: readonly ManifestMark[];
   readonly warnings: readonly string[];
@@ -102,6 +105,8 @@ export interface SheetFacts {
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffset: number;
   readonly overcut: number;
+  readonly kerf: number;
+  readonly foldsBy: (typeof FOLD_WAYS)[number];
   readonly warnings: readonly string[];
 }
 
@@ -151,6 +156,8 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     compensatedBy: s.compensatedBy,
     bladeOffsetMm: rounded(s.bladeOffset, 4),
     overcutMm: rounded(s.overcut, 4),
+    kerfMm: rounded(s.kerf, 4),
+    foldsBy: s.foldsBy,
     marks: s.sheet.marks.map(({ name, at, style, quarters }) => ({
       name,
       at: at.map(v => rounded(v, 6)),
@@ -223,7 +230,7 @@ const PATH_IN_FOLDER =
 const OLDER = { convention: 'okabe-ito', placed: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
-const OLDER_SHEET = { overcutMm: 0, marks: [] };
+const OLDER_SHEET = { overcutMm: 0, kerfMm: 0, foldsBy: 'tool', marks: [] };
 const OLDER_MARK = { shape: 'ring-and-cross', sizeMm: 8, strokeMm: 0.25, quarters: 0 };
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -274,6 +281,8 @@ const CHECK = (value: unknown, where: string): Manifest => {
         compensatedBy: oneOf('file', 'cutter'),
         bladeOffsetMm: number(0),
         overcutMm: number(0),
+        kerfMm: number(0),
+        foldsBy: oneOf(...FOLD_WAYS),
         marks: list(
           object({
             name: text(),

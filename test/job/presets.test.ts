@@ -65,12 +65,25 @@ describe('presets that come with the program', () => {
   it('cutters say who compensates, and hold the sheets they are named for', () => {
     for (const id of realPresets.ids('cutter')) {
       const { blade, margin } = cutter(id);
+      expect(margin, id).toBeGreaterThan(0);
+      if (blade.kerf !== undefined) {
+        expect(blade, id).toMatchObject({ offset: 0, compensatedBy: 'file' });
+        expect(presetText('cutter', id), id).toMatch(/catches fire[\s\S]*local rules/);
+        continue;
+      }
       expect(blade.offset, id).toBe(0.25);
       // A closed cut should run on by 0.5 to 1 mm (check-values 5, from memory).
       expect(blade.overcut, id).toBeGreaterThanOrEqual(0.5);
-      expect(margin, id).toBeGreaterThan(0);
       expect(presetText('cutter', id), id).toMatch(/Changing the blade/);
     }
+    expect(cutter('mat-12x12').folds).toBeUndefined();
+    expect(cutter('mat-12x12-blade-only').folds).toEqual({
+      by: 'perforation',
+      dash: 2,
+      gap: 2,
+      passes: 1,
+      setback: 0,
+    });
     expect(cutter('mat-12x24')).toMatchObject({ width: 304.8, height: 609.6 });
     expect(cutter('a4-mat')).toMatchObject({ width: 210, height: 297 });
     expect(cutter('gantry').blade.compensatedBy).toBe('file');
@@ -201,5 +214,53 @@ describe('reading presets', () => {
       parsePreset('palette', 'p', 'p.yaml', 'summary: s\nground: fff\ninks: "#102030"\n'),
     );
     expect(palette).toEqual({ id: 'p', summary: 's', colours: ['#FFFFFF', '#102030'] });
+  });
+});
+
+describe('the tool of a cutter', () => {
+  const read = (blade: string, more = '') =>
+    parseCutter(
+      'own',
+      'own.yaml',
+      `summary: Own\nwidth: 300\nheight: 200\nmargin: 5\nblade: ${blade}\n` +
+        `speed: { draw: 1, score: 1, perforate: 1, cut: 1, register: 1, travel: 1 }\n${more}`,
+    );
+  const blade = (text: string) => {
+    const made = read(text);
+    return 'value' in made ? made.value.blade : made.faults.map(f => f.message);
+  };
+  it('swivels, is fixed, or is a beam', () => {
+    expect(blade('{ offset: 0.3mm, overcut: 0.5mm, compensated-by: file }')).toEqual({
+      offset: 0.3,
+      overcut: 0.5,
+      compensatedBy: 'file',
+    });
+    expect(blade('{ kind: fixed }')).toEqual({ offset: 0, overcut: 0, compensatedBy: 'file' });
+    expect(blade('{ kind: beam, kerf: 0.2mm, compensated-by: cutter }')).toEqual({
+      offset: 0,
+      overcut: 0,
+      compensatedBy: 'cutter',
+      kerf: 0.2,
+    });
+  });
+  it.each([
+    ['{ kind: beam, compensated-by: file }', 'kerf'],
+    ['{ kind: beam, kerf: 3mm, compensated-by: file }', 'kerf'],
+    ['{ kind: beam, kerf: 0.1mm, offset: 0.2mm, compensated-by: file }', 'offset'],
+    ['{ kind: fixed, offset: 0.2mm }', 'a fixed tool has no offset'],
+    ['{ kind: saw }', 'kind'],
+    ['{ offset: 0.2mm }', 'overcut'],
+  ])('is refused as %s', (text, words) => {
+    expect(JSON.stringify(blade(text))).toContain(words);
+  });
+  it.each([
+    ['folds: { dash: 2mm }', 'folds needs by'],
+    ['folds: { by: hammer }', 'hammer'],
+    ['folds: { by: perforation, gap: 0.1mm }', 'gap'],
+    ['folds: { by: tool, passes: 9 }', 'passes'],
+    ['folds: { by: tool, setback: 9mm }', 'setback'],
+  ])('and folds as %s', (text, words) => {
+    const made = read('{ kind: fixed }', text);
+    expect('faults' in made && made.faults.map(f => f.message).join()).toContain(words);
   });
 });

@@ -61,6 +61,8 @@ const SHEET_FACTS: SheetFacts = {
   tipError: 0.0031415926,
   compensatedBy: 'file',
   bladeOffset: 0.25,
+  kerf: 0,
+  foldsBy: 'tool',
   overcut: 0.5,
   warnings: ['grain runs across'],
 };
