@@ -69,7 +69,7 @@ function faceRow(tools: Tools, font: string, x: number, y: number, i: number): s
 
 const SHOWN: readonly Shown[] = [
   { id: 'greeting', values: { text: 'Happy / harvest', size: 110 } },
-  { id: 'greeting', values: { text: 'with love', font: 'sniglet', bend: 80, bold: 0 } },
+  { id: 'greeting', values: { text: 'with love', font: 'sniglet', bend: 80 } },
   {
     id: 'greeting',
     values: { text: 'Plum & pear', font: 'zilla-slab-bold', hold: 'bar', mount: 2.5 },

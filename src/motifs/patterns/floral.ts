@@ -2,24 +2,25 @@
  *  drop from the next. */
 import { definePattern } from '../../contracts.js';
 import {
+  add,
   circle,
   closedPath,
-  closedSpline,
   compose,
-  corner,
   cubic,
   heading,
   line,
   openSpline,
   polar,
   rotation,
+  scale,
   scaling,
+  sub,
   transform,
   translation,
+  unit,
 } from '../../geom/index.js';
 import type { Affine, Path, Point } from '../../model.js';
 import { between } from '../random.js';
-import { stalk } from '../shapes.js';
 import { coats } from './fills.js';
 import { inkOf, tintOf } from './inks.js';
 import { type Painted, type Repeat, shapeOf, startIn, tiled } from './repeats.js';
@@ -36,28 +37,29 @@ const vineRepeat = (size: number): Repeat => [
 
 /** A petal from the origin upward, one long, with a little notch at its tip. */
 function petal(wide: number): Path {
-  const right = openSpline([
-    corner([0, 0.08], 'free', [1, 0.9]),
-    heading([wide, 0.68], [0, 1]),
-    heading([0.5 * wide, 0.98], [-1, 0.1]),
-    corner([0, 0.92], [-0.9, -0.9]),
-  ]);
-  const left = openSpline([
-    corner([0, 0.92], 'free', [-0.9, 0.9]),
-    heading([-0.5 * wide, 0.98], [-1, -0.1]),
-    heading([-wide, 0.68], [0, -1]),
-    corner([0, 0.08], [1, -0.9]),
-  ]);
-  return closedPath(right.start, [...right.segments, ...left.segments]);
+  // One curve from the widest place over the lobe to the notch: a sheet holds hundreds of petals.
+  const lobe = (side: 1 | -1): Point[] => [
+    [side * wide * 1.02, 0.98],
+    [side * wide * 0.42, 1.1],
+  ];
+  const [up, over] = lobe(1);
+  const [back, down] = lobe(-1);
+  return closedPath(
+    [0, 0.08],
+    [
+      cubic([0.62 * wide, 0.2], [wide, 0.42], [wide, 0.7]),
+      cubic(up!, over!, [0, 0.91]),
+      cubic(down!, back!, [-wide, 0.7]),
+      cubic([-wide, 0.42], [-0.62 * wide, 0.2], [0, 0.08]),
+    ],
+  );
 }
 
 /** A leaf from the origin upward, one long. */
-const LEAF = closedSpline([
-  corner([0, 0], [-0.9, -1], [0.9, 1]),
-  heading([0.27, 0.46], [0, 1]),
-  corner([0, 1], [-0.7, 1], [-0.7, -1]),
-  heading([-0.27, 0.46], [0, -1]),
-]);
+const LEAF = closedPath(
+  [0, 0],
+  [cubic([0.36, 0.1], [0.4, 0.62], [0, 1]), cubic([-0.4, 0.62], [-0.36, 0.1], [0, 0])],
+);
 /** A fine line from the origin upward, thickest in the middle. */
 const hair = (from: number, to: number, width: number): Path => {
   const bow = (x: number): [Point, Point] => [
@@ -68,6 +70,22 @@ const hair = (from: number, to: number, width: number): Path => {
   const [up, down] = bow((-2 / 3) * width);
   return closedPath([0, from], [cubic(low, high, [0, to]), cubic(down, up, [0, from])]);
 };
+/** A stem from one point to another by way of a third, tapering; both of its ends lie under something. */
+function twig(from: Point, over: Point, to: Point, thick: number, thin: number): Path {
+  const square = (a: Point, b: Point, by: number): Point => {
+    const [x, y] = unit(sub(b, a));
+    return [-y * by, x * by];
+  };
+  const [out, in_] = [square(from, over, thick / 2), square(over, to, thin / 2)];
+  const mid = scale(add(out, in_), 0.5);
+  const bow = (end: Point) => add(end, scale(sub(over, end), 2 / 3));
+  const [low, high] = [bow(from), bow(to)];
+  return closedPath(sub(from, out), [
+    cubic(sub(low, mid), sub(high, mid), sub(to, in_)),
+    line(add(to, in_)),
+    cubic(add(high, mid), add(low, mid), add(from, out)),
+  ]);
+}
 const RIB = hair(0.1, 0.84, 0.05);
 const VEIN = hair(0.3, 0.72, 0.06);
 
@@ -108,7 +126,7 @@ function addFlower(bed: Bed, at: Point, radius: number, count: number, turn: num
     bed.inner.push(transform(VEIN, placed(at, angle, radius)));
   }
   bed.eyes.push(circle(at, radius * 0.25));
-  const seeds = count + 1;
+  const seeds = count;
   for (let i = 0; i < seeds; i++) {
     const [x, y] = polar(radius * 0.14, turn + (2 * Math.PI * i) / seeds);
     bed.seeds.push(circle([at[0] + x, at[1] + y], radius * 0.035));
@@ -131,7 +149,7 @@ function vine(size: number, petals: number, random: () => number): Bed {
   const on = (t: number): Point => [x(t), t * size];
   // The direction in which the vine grows, from straight up.
   const way = (t: number) => -Math.atan(lean(t));
-  const quarters = Array.from({ length: 9 }, (_, i) => i / 8);
+  const quarters = Array.from({ length: 7 }, (_, i) => i / 6);
   const right = openSpline(
     quarters.map(t => heading(aside(on(t), way(t), thick / 2), [lean(t), 1])),
   );
@@ -145,11 +163,13 @@ function vine(size: number, petals: number, random: () => number): Bed {
     const flower: Point = [-side * sway * 0.5, (mid + 0.01) * size];
     const radius = (side === 1 ? 0.15 : 0.122) * size;
     bed.stems.push(
-      stalk([
-        [fx, fy, thick],
-        [0.35 * fx + 0.65 * flower[0], 0.5 * (fy + flower[1]) - 0.02 * size, 0.8 * thick],
-        [flower[0], flower[1], 0.7 * thick],
-      ]),
+      twig(
+        [fx, fy],
+        [0.3 * fx + 0.7 * flower[0], 0.5 * (fy + flower[1]) - 0.04 * size],
+        flower,
+        thick,
+        0.7 * thick,
+      ),
     );
     addFlower(bed, flower, radius, petals, between(0, 2 * Math.PI, random));
     // Outside the bend leaves, and a spray of small blossoms and buds.
@@ -160,14 +180,8 @@ function vine(size: number, petals: number, random: () => number): Bed {
     const spray = (t: number, x1: number, y1: number): Point => {
       const [x0, y0] = on(mid + t);
       const end: Point = [x0 + side * x1 * size, y0 + y1 * size];
-      const bent: Point = [x0 + side * 0.35 * x1 * size, y0 + 0.7 * y1 * size];
-      bed.stems.push(
-        stalk([
-          [x0, y0, 0.7 * thick],
-          [bent[0], bent[1], 0.6 * thick],
-          [end[0], end[1], 0.5 * thick],
-        ]),
-      );
+      const bent: Point = [x0 + side * 0.2 * x1 * size, y0 + 0.9 * y1 * size];
+      bed.stems.push(twig([x0, y0], bent, end, 0.7 * thick, 0.5 * thick));
       return end;
     };
     addBlossom(bed, spray(-0.02, 0.1, 0.055), 0.05 * size, random);
