@@ -1,6 +1,13 @@
 /** From an item of a design to the nets that are cut: built, with its features, and cut up where
  *  the sheet is too small. */
-import { type BoxStyle, type Feature, find, findPanel, type MotifTools } from './contracts.js';
+import {
+  type BoxStyle,
+  type Feature,
+  find,
+  findPanel,
+  type MotifTools,
+  motifNamed,
+} from './contracts.js';
 import { netFacts, netPiece, type Split, splitNets } from './fold/index.js';
 import type { ClosureHalf, Design, Item, Net, Panel, Path, Piece } from './model.js';
 import { MOTIFS, motifOutline } from './motifs/index.js';
@@ -35,7 +42,8 @@ export function boxNets(item: Item, design: Design, kit: BoxKit): BoxNets {
   const { nets, pieces, warnings } = applyFeatures(built(item, kit), box.features ?? [], {
     features: kit.features,
     facts: netFacts,
-    outline: ({ motif, values }) => motifOutline(find(MOTIFS, motif)!, values, kit.tools),
+    outline: ({ motif, values }) =>
+      motifOutline(motifNamed(MOTIFS, motif, kit.tools)!, values, kit.tools),
   });
   const { parts, splits } =
     box.split === 'auto'

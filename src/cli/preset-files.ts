@@ -62,7 +62,7 @@ const IS_FILE = /\.(?:ttf|otf|woff2?|svg)$/i;
  *  their files. Throws `ParamError` for a file that cannot be read. */
 export function readFonts(
   environment: Pick<Environment, 'presetsDir'>,
-  own?: Pick<OwnFiles, 'readFont'>,
+  own?: Pick<OwnFiles, 'bytes'>,
 ): FontFiles {
   const faces = new Map(readFaces(environment).map(f => [f.id, f.files]));
   return {
@@ -71,13 +71,13 @@ export function readFonts(
       const files = faces.get(name);
       if (files) return files.map(file => readFileSync(file));
       if (!own || !IS_FILE.test(name)) return undefined;
-      const bytes = own.readFont(name);
+      const bytes = own.bytes(name, 'face');
       if (!('why' in bytes)) return bytes;
       throw new ParamError(
         'font',
         name,
-        bytes.why,
-        'name a file beside the job, or a face of ours',
+        `a face that can be read; ${bytes.why}`,
+        `${bytes.advice}; or choose a face of the list (foldwright list fonts)`,
       );
     },
   };

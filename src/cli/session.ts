@@ -39,7 +39,7 @@ export function openSession(
   const presets = readPresets(environment);
   const standard = presets.get('convention', STANDARD_CONVENTION);
   const colours = 'value' in standard ? standard.value : undefined;
-  const drawing = ownDrawings(source.file, environment.cwd, colours);
+  const drawing = ownDrawings(own, colours);
   const tools = { ...makeMotifTools({ fonts }), drawing };
   const read = readJob(source, {
     styles: STYLES,
@@ -48,7 +48,7 @@ export function openSession(
     patterns: PATTERNS,
     presets,
     tools,
-    readText: own.readText,
+    readList: name => own.text(name, 'list'),
   });
   if ('faults' in read) throw new InputError(formatFaults(read.faults));
   const caption = fonts.get(CAPTION_FACE);

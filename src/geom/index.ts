@@ -9,6 +9,7 @@ export {
 } from './boolean.js';
 export * from './clip.js';
 export * from './contain.js';
+export { boxesMeet } from './crossing.js';
 export * from './cut-at.js';
 export * from './distance.js';
 export * from './elliptical.js';

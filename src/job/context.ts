@@ -18,7 +18,7 @@ export interface Library {
   /** When given, every motif is drawn once, so that a missing letter is told with its place. */
   readonly tools?: MotifTools;
   /** The text of a file that a job names beside itself, or why there is none. */
-  readonly readText?: (path: string) => string | { readonly why: string };
+  readonly readList?: (path: string) => string | { readonly why: string; readonly advice: string };
 }
 
 /** The papers of a job by the names that it uses. */

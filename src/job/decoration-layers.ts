@@ -1,11 +1,11 @@
 /** What a decoration's layers are asked for beside its papers: a shadow, cut-outs, the least width. */
-import { find } from '../contracts.js';
 import type { CutOutSpec, ShadowSpec } from '../model.js';
 import type { Context } from './context.js';
 import type { Entry } from './document.js';
+import { motifOf } from './drawings.js';
 import { pointOf } from './placing.js';
 import { degreesOf, lengthOf } from './quantities.js';
-import { ask, fields, listOf, oneOf, type Reading, textOf } from './reading.js';
+import { ask, fields, listOf, type Reading, textOf } from './reading.js';
 import { paramPairs, readParams } from './values.js';
 
 /** Under a third of a millimetre no paper holds; over 10 nothing is left of a motif. */
@@ -36,13 +36,12 @@ export function readCutOuts(c: Context, entry: Entry): readonly CutOutSpec[] {
 
 /** `heart` is `{ motif: heart }`. */
 function readCutOut(c: Context, entry: Entry): CutOutSpec | undefined {
-  const { r, library } = c;
+  const { r } = c;
   const keys = ['motif', 'params', 'at', 'turn', 'through'] as const;
   const f = entry.kind === 'text' ? undefined : fields(r, entry, 'a cut-out', keys, ['motif']);
   const named = entry.kind === 'text' ? entry : f?.get('motif');
   if (!named) return undefined;
-  const ids = library.motifs.map(m => m.id);
-  const motif = oneOf(r, named, 'motif', ids, id => find(library.motifs, id));
+  const motif = motifOf(c, named);
   const params = motif && readParams(r, paramPairs(r, f?.get('params')), motif);
   const at = (f && ask(f, 'at', e => pointOf(c, e))) ?? ([0, 0] as const);
   const turn = (f && ask(f, 'turn', e => degreesOf(r, e, 'turn', TURN_DEG))) ?? 0;

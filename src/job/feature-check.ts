@@ -1,6 +1,6 @@
 /** Features put on a box once while the job is read, so that what a panel cannot take is told at its
  *  place. */
-import { find, findPanel, panelNames } from '../contracts.js';
+import { findPanel, motifNamed, panelNames } from '../contracts.js';
 import { netFacts } from '../fold/facts.js';
 import type { Net } from '../model.js';
 import { motifOutline } from '../motifs/outline.js';
@@ -41,7 +41,7 @@ export function tellFeatureFaults(
 const outlineIn =
   ({ library: { motifs, tools } }: Context): FeatureKit['outline'] =>
   ({ motif, values }) =>
-    motifOutline(find(motifs, motif)!, values, tools!);
+    motifOutline(motifNamed(motifs, motif, tools)!, values, tools!);
 
 /** The panels that a feature names, told where there are none. */
 function namesKnown(c: Context, nets: readonly Net[], style: string, one: AskedFeature): boolean {

@@ -5,6 +5,7 @@ import type { ParamTable } from '../params.js';
 import type { AskedFeature } from './asked.js';
 import type { Context } from './context.js';
 import type { Entry, Pair } from './document.js';
+import { motifOf } from './drawings.js';
 import type { Span } from './fault.js';
 import { pointOf } from './placing.js';
 import { degreesOf } from './quantities.js';
@@ -104,15 +105,14 @@ function readFields(c: Context, feature: Feature, f: Fields, at: Span): AskedFea
 
 /** A motif whose outline is cut, with its own parameters under `params`. */
 function readMotif(c: Context, f: Fields): FeatureSpec['outline'] {
-  const { r, library } = c;
+  const { r } = c;
   const entry = f.get('motif');
   const own: Pair | undefined = f.pair('params');
   if (!entry) {
     if (own) r.fault(own.keyAt, 'params belong to a motif', { hint: 'write the rest beside on' });
     return undefined;
   }
-  const ids = library.motifs.map(m => m.id);
-  const motif = oneOf(r, entry, 'motif', ids, id => find(library.motifs, id));
+  const motif = motifOf(c, entry);
   if (!motif) return undefined;
   const { values } = readParams(r, paramPairs(r, f.get('params')), motif);
   return { motif: motif.id, values };

@@ -1,5 +1,5 @@
 /** A list of names for a decoration with words on it: one piece each. */
-import { find } from '../contracts.js';
+import { motifNamed } from '../contracts.js';
 import type { ParamValues } from '../model.js';
 import { ParamError } from '../params.js';
 import type { MotifAsk } from './asked.js';
@@ -80,9 +80,9 @@ function fromFile({ r, library }: Context, entry: Entry): Names | undefined {
   const hint = 'give a CSV file beside the job, or a list of names:  to: [Ada, Ben]';
   if (!/\.csv$/i.test(path))
     return r.fault(entry.at, `to: "${cut(path)}" is no .csv file`, { hint });
-  const read = library.readText?.(path) ?? { why: 'no files can be read here' };
+  const read = library.readList?.(path) ?? { why: 'no files can be read here', advice: hint };
   if (typeof read !== 'string') {
-    return r.fault(entry.at, `${cut(path)} cannot be read: ${read.why}`, { hint });
+    return r.fault(entry.at, `${cut(path)} cannot be read: ${read.why}`, { hint: read.advice });
   }
   const table = readCsv(read);
   if ('message' in table) {
@@ -108,7 +108,7 @@ function drawn(
   rows: readonly Row[],
   each: readonly ParamValues[],
 ): boolean {
-  const motif = find(library.motifs, asked.what.motif);
+  const motif = motifNamed(library.motifs, asked.what.motif, library.tools);
   if (!motif || !library.tools || !asked.sound) return true;
   let told = 0;
   each.forEach((own, i) => {

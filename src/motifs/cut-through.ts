@@ -1,5 +1,5 @@
 /** Cut-outs: the outline of one motif cut through a layer of another, so that the next layer shows. */
-import { find, type Motif, type MotifTools } from '../contracts.js';
+import { find, type Motif, type MotifTools, motifNamed } from '../contracts.js';
 import {
   bounds,
   clockwise,
@@ -40,7 +40,7 @@ export function cutThrough(
 }
 
 function openingOf(spec: CutOutSpec, motifs: readonly Motif[], tools: MotifTools): Path {
-  const motif = find(motifs, spec.motif);
+  const motif = motifNamed(motifs, spec.motif, tools);
   if (!motif) {
     const names = motifs.map(m => m.id).join(', ');
     throw new ParamError('motif', spec.motif, `one of ${names}`, 'choose one of these');

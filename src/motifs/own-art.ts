@@ -1,39 +1,21 @@
 /** A drawing of the person's own as a motif: its closed cut lines become pieces of paper with holes, all
- *  other lines are worked on them. */
-import { defineMotif, type Motif } from '../contracts.js';
-import {
-  bounds,
-  clockwise,
-  compose,
-  counterClockwise,
-  distance,
-  endOf,
-  meetingOf,
-  openPathCutter,
-  placesIn,
-  pointAt,
-  scaling,
-  signedArea,
-  steps,
-  transform,
-  translation,
-} from '../geom/index.js';
-import type { Layer, Operation, Path, Point, Stroke } from '../model.js';
+ *  other lines are worked on them, and words go where it has room for them. */
+import { defineMotif, type Motif, type MotifTools } from '../contracts.js';
+import { bounds, compose, placesIn, scaling, transform, translation } from '../geom/index.js';
+import type { Affine, Layer, Operation, Path, Point, Stroke } from '../model.js';
 import { ParamError } from '../params.js';
-import { layer } from './layers.js';
+import { type Lettering, letteringParams, withText } from './lettered.js';
 import { type DrawnLine, lineRules, type Work } from './own-lines.js';
+import { partsOf, type Refuse, withStrokes } from './own-parts.js';
 
 /** Lines of one operation made fit to be worked: each once, ends within `gap` mm joined. */
 type Clean = (paths: readonly Path[], gap: number) => readonly Path[];
 
-/** Many pieces are a sheet, not a motif. */
-const MOST_PARTS = 60;
-
-const at = ([x, y]: Point) => `${x.toFixed(1)}, ${y.toFixed(1)} mm`;
+/** The paper of a piece of which nothing is said. */
+const MAIN = 'main';
 
 export function ownArt(file: string, lines: readonly DrawnLine[], clean: Clean): Motif {
-  const refuse = (allowed: string, advice: string) =>
-    new ParamError('motif', file, allowed, advice);
+  const refuse: Refuse = (allowed, advice) => new ParamError('motif', file, allowed, advice);
   const motif = defineMotif({
     id: file,
     family: 'own',
@@ -57,137 +39,102 @@ export function ownArt(file: string, lines: readonly DrawnLine[], clean: Clean):
         kind: 'text',
         default: '',
         longest: 400,
-        help: 'what is done along lines, by colour or group: "red: cut, eyes: draw, rest: leave-out"',
+        help: 'what is done along lines: "red: cut, eyes: cut on white, face: draw, rest: leave-out"',
       },
+      ...letteringParams,
     },
-    build({ size, gap, lines: rules }): readonly Layer[] {
-      const workOf = lineRules(rules, lines);
-      const byWork = new Map<Work, Path[]>();
-      for (const line of lines) {
-        const work = workOf(line);
-        if (work !== 'leave-out') byWork.set(work, [...(byWork.get(work) ?? []), line.path]);
-      }
-      const cut = byWork.get('cut') ?? [];
+    build({ size, gap, lines: rules, ...words }, tools): readonly Layer[] {
+      const all = workedLines(lines, rules);
+      const cut = all.filter(l => l.work === 'cut');
       if (cut.length === 0) {
         throw refuse(
           'a drawing with a closed cut line round it, and there is nothing to cut in it',
           'say with lines: which colour or group is cut',
         );
       }
-      const b = bounds(...cut);
-      const wide = b.maxX - b.minX;
-      if (!(wide > 0)) throw refuse('a drawing that is wider than nothing', 'redraw it');
-      const scale = size === 'auto' ? 1 : size / wide;
-      const map = compose(
-        scaling(scale),
-        translation(-(b.minX + b.maxX) / 2, -(b.minY + b.maxY) / 2),
-      );
-      const worked = (work: Operation) => {
-        const paths = (byWork.get(work) ?? []).map(p => transform(p, map));
-        return paths.length > 0 ? clean(paths, gap) : [];
+      const map = placing(cut, size, refuse);
+      const worked = (work: Work, paper: string | undefined) => {
+        const found = all.filter(l => l.work === work && l.paper === paper).map(l => l.path);
+        return clean(
+          found.map(p => transform(p, map)),
+          gap,
+        );
       };
-      const cuts = worked('cut');
-      const parts = partsOf(
-        cuts.filter(p => p.closed),
-        cuts.filter(p => !p.closed),
-        refuse,
-      );
-      const strokes: Stroke[] = [
-        ...cuts.filter(p => !p.closed).map((path): Stroke => ({ operation: 'cut', path })),
-        ...(['draw', 'score', 'perforate'] as const).flatMap(operation =>
-          worked(operation).map((path): Stroke => ({ operation, path })),
+      // In the order of painting: what was drawn first lies at the back.
+      const papers = [...new Set(cut.map(l => l.paper))];
+      const layers = papers.flatMap((paper): Layer[] => {
+        const cuts = worked('cut', paper);
+        const open = cuts.filter(p => !p.closed);
+        const parts = partsOf(
+          cuts.filter(p => p.closed),
+          open,
+          paper!,
+          refuse,
+        );
+        const strokes = open.map((path): Stroke => ({ operation: 'cut', path }));
+        return withStrokes(parts, [{ strokes }], refuse);
+      });
+      const named = [...new Set(all.map(l => l.paper))];
+      const strokes = named.map(paper => ({
+        ...(paper !== undefined && { paper }),
+        strokes: (['draw', 'score', 'perforate'] satisfies Operation[]).flatMap(operation =>
+          worked(operation, paper).map((path): Stroke => ({ operation, path })),
         ),
-      ];
-      return withStrokes(parts, strokes, refuse);
+      }));
+      const rooms = all.filter(l => l.work === 'text').map(l => transform(l.path, map));
+      return worded(withStrokes(layers, strokes, refuse), rooms, words, tools);
     },
   });
   // The table's own types are narrower than `Motif`'s.
   return motif as unknown as Motif;
 }
 
-type Refuse = (allowed: string, advice: string) => ParamError;
-
-/** Prepared when it is first asked: most loops have nothing in them. */
-function placesLazily(outer: Path): (p: Point) => 'in' | 'on' | 'out' {
-  let places: ReturnType<typeof placesIn> | undefined;
-  return p => {
-    places ??= placesIn({ outer, holes: [] });
-    return places(p);
-  };
+interface WorkedLine {
+  readonly work: Work;
+  readonly paper: string | undefined;
+  readonly path: Path;
 }
 
-/** Closed lines by how deep they lie: an outline, its holes, what lies in a hole, and so on. */
-function partsOf(closed: readonly Path[], open: readonly Path[], refuse: Refuse): Layer[] {
-  if (closed.length === 0) {
-    const nearest = open.map(p => distance(p.start, endOf(p))).sort((a, b) => a - b)[0]!;
-    throw refuse(
-      `a closed cut line round it; the one that comes nearest is open by ${nearest.toFixed(2)} mm`,
-      nearest <= 3 ? `close it, or give gap: ${(nearest + 0.05).toFixed(2)}mm` : 'close it',
-    );
-  }
-  const crossing = meetingOf(closed);
-  if (crossing) {
-    throw refuse(
-      `closed cut lines that neither touch nor cross each other; these do near ${at(crossing)} from its middle`,
-      'unite the shapes in your drawing program, or draw one of them instead of cutting it',
-    );
-  }
-  const sorted = closed
-    .map(path => ({
-      path,
-      area: Math.abs(signedArea(path)),
-      box: bounds(path),
-      where: placesLazily(path),
-    }))
-    .sort((p, q) => q.area - p.area);
-  const depth: number[] = [];
-  const holes: Path[][] = sorted.map(() => []);
-  for (const [i, { path, box }] of sorted.entries()) {
-    // The smallest of the larger ones around it.
-    let around = -1;
-    for (let k = i - 1; k >= 0 && around < 0; k--) {
-      const other = sorted[k]!;
-      const inBox =
-        other.box.minX <= box.minX &&
-        other.box.maxX >= box.maxX &&
-        other.box.minY <= box.minY &&
-        other.box.maxY >= box.maxY;
-      if (inBox && other.where(path.start) === 'in') around = k;
-    }
-    depth.push(around < 0 ? 0 : depth[around]! + 1);
-    if (depth[i]! % 2 === 1) holes[around]!.push(clockwise(path));
-  }
-  const outlines = sorted.flatMap(({ path }, i) =>
-    depth[i]! % 2 === 0 ? [{ path: counterClockwise(path), holes: holes[i]! }] : [],
-  );
-  if (outlines.length > MOST_PARTS) {
-    throw refuse(
-      `at most ${MOST_PARTS} separate pieces; it falls into ${outlines.length}`,
-      'leave the small ones out, or draw them instead of cutting them',
-    );
-  }
-  return outlines.map(({ path, holes }, i) =>
-    layer(outlines.length === 1 ? 'front' : `part-${i + 1}`, path, { holes }),
-  );
-}
-
-/** Every line on the piece that it lies on; what runs over an edge ends there. */
-function withStrokes(parts: readonly Layer[], strokes: readonly Stroke[], refuse: Refuse): Layer[] {
-  const lost = new Set(strokes);
-  const laid = parts.map(part => {
-    const cut = openPathCutter({ outer: part.outline, holes: part.holes });
-    return strokes.flatMap(stroke => {
-      const inside = cut(stroke.path);
-      if (inside.length > 0) lost.delete(stroke);
-      return inside.map((path): Stroke => ({ operation: stroke.operation, path }));
-    });
+function workedLines(lines: readonly DrawnLine[], rules: string): WorkedLine[] {
+  const ruleOf = lineRules(rules, lines);
+  return lines.map(line => {
+    const { work, paper } = ruleOf(line);
+    // A piece of which nothing is said is of the first paper; a line is where most of it lies.
+    return { work, paper: work === 'cut' ? (paper ?? MAIN) : paper, path: line.path };
   });
-  for (const { operation, path } of lost) {
-    const [first] = steps(path);
-    throw refuse(
-      `lines to ${operation} on its paper; one lies beside it near ${at(pointAt(first!, 0.5))} from its middle`,
-      'move it onto the paper, or map its colour to leave-out',
+}
+
+/** To its size, about the origin. */
+function placing(cut: readonly WorkedLine[], size: number | 'auto', refuse: Refuse): Affine {
+  const b = bounds(...cut.map(l => l.path));
+  const wide = b.maxX - b.minX;
+  if (!(wide > 0)) throw refuse('a drawing that is wider than nothing', 'redraw it');
+  return compose(
+    scaling(size === 'auto' ? 1 : size / wide),
+    translation(-(b.minX + b.maxX) / 2, -(b.minY + b.maxY) / 2),
+  );
+}
+
+/** The words in their room, on the foremost piece there. */
+function worded(
+  layers: readonly Layer[],
+  rooms: readonly Path[],
+  words: Lettering,
+  tools: MotifTools,
+): readonly Layer[] {
+  if (words.text.trim() === '') return layers;
+  const wrong = (allowed: string, advice: string) =>
+    new ParamError('text', words.text, allowed, advice);
+  if (rooms.length === 0) {
+    throw wrong(
+      'text where the drawing has room for it, and no line of it stands round words',
+      'draw a rectangle in a group named text, or say so with lines: "blue: text"',
     );
   }
-  return parts.map((part, i) => ({ ...part, strokes: laid[i]! }));
+  const b = bounds(...rooms);
+  const middle: Point = [(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2];
+  const on = layers.findLast(l => placesIn({ outer: l.outline, holes: l.holes })(middle) === 'in');
+  if (!on) throw wrong('text on its paper; its room is beside it', 'move the room onto the paper');
+  const room = { middle, width: b.maxX - b.minX, height: b.maxY - b.minY };
+  return layers.map(l => (l === on ? withText(l, words, room, tools) : l));
 }

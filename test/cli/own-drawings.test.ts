@@ -2,6 +2,7 @@
 import { mkdirSync, readFileSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { parseManifest } from '../../src/write/index.js';
 import { foldwright, inFolder } from '../support/command.js';
 
 const LEAF =
@@ -38,16 +39,16 @@ describe("a drawing of one's own", () => {
   });
 
   it.each([
-    ['../secret.svg', /folder or below it/],
-    ['art/../../secret.svg', /folder or below it/],
-    ['/etc/passwd.svg', /folder or below it/],
-    ['link.svg', /a link that leads out of it/],
-    ['up/secret.svg', /a link that leads out of it/],
-    ['"art\\\\..\\\\secret.svg"', /folder or below it/],
+    ['../secret.svg', /files of its own folder and below it/],
+    ['art/../../secret.svg', /files of its own folder and below it/],
+    ['/etc/passwd.svg', /files of its own folder and below it/],
+    ['link.svg', /a link out of it/],
+    ['up/secret.svg', /a link out of it/],
+    ['"art\\\\..\\\\secret.svg"', /files of its own folder and below it/],
     ['gone.svg', /there is no such file/],
     ['art/', /a drawing whose name ends in \.svg/],
     ['/etc/passwd', /a drawing whose name ends in \.svg/],
-    ['large.svg', /at most 8 MB; it has 50 MB/],
+    ['large.svg', /at most 8\.0 MB, and this has 50 MB/],
   ])('%s is refused, at its place', async (motif, told) => {
     const { code, err } = await check(motif);
     expect(code).toBe(2);
@@ -91,5 +92,52 @@ describe("a drawing of one's own", () => {
       expect([typed.code, typed.err]).toEqual([0, '']);
       const files = readFileSync(join(folder, 'here/out/decor/manifest.json'), 'utf8');
       expect(files).toContain('leaf-40mm/');
+    }));
+});
+
+describe("a drawing of one's own, wherever a motif may stand", () => {
+  it('is a window, a cut-out and a piece for each name of a list', () =>
+    inFolder(async folder => {
+      writeFileSync(join(folder, 'leaf.svg'), LEAF.replace(/<path id="score"[^>]*>/, ''));
+      const tag = '<path d="M5 5H55V35H5z"/><rect id="text" x="10" y="10" width="40" height="20"/>';
+      writeFileSync(join(folder, 'tag.svg'), LEAF.replace(/<path[\s\S]*<\/svg>/, `${tag}</svg>`));
+      writeFileSync(
+        join(folder, 'party.yaml'),
+        `job: party
+formats: [svg]
+boxes:
+  - name: gift
+    style: flip-lid
+    inside: 4 x 3 x 1 in
+    features:
+      - window: { on: base, motif: ./leaf.svg, params: { size: 30mm }, film: clear-film-a4 }
+    decorations:
+      - on: front
+        motif: scalloped-oval
+        params: { size: 44mm, proportion: 0.5 }
+        cut-outs: [{ motif: leaf.svg, params: { size: 8mm }, at: [-11mm, 0mm] }]
+      - { on: lid, motif: tag.svg, params: { text: "For {to}" }, to: [Ada, Ben] }
+`,
+      );
+      const ran = await foldwright(['batch', 'party.yaml', '--out', 'out'], folder);
+      expect(ran.code, ran.err).toBe(0);
+      const manifest = parseManifest(
+        readFileSync(join(folder, 'out', 'party', 'manifest.json'), 'utf8'),
+      );
+      const pieces = manifest.sheets.flatMap(s => s.placements.map(p => p.piece));
+      expect(pieces.filter(p => /tag/.test(p))).toEqual(['lid-tag-1-front', 'lid-tag-2-front']);
+      expect(pieces.join(' ')).toMatch(/film/);
+      expect(pieces).toContain('front-scalloped-oval-front');
+    }));
+
+  it('is named on the command line as a window', () =>
+    inFolder(async folder => {
+      writeFileSync(join(folder, 'leaf.svg'), LEAF.replace(/<path id="score"[^>]*>/, ''));
+      const window = 'window on=front motif=leaf.svg film=clear-film-a4';
+      const ran = await foldwright(
+        ['box', 'straight-tuck', '--inside', '60x40x120mm', '--feature', window, '--out', 'out'],
+        folder,
+      );
+      expect([ran.code, ran.err]).toEqual([0, '']);
     }));
 });

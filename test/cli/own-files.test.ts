@@ -1,6 +1,6 @@
 /** Files that a job names beside itself, and decorations that it puts on a box: from the job to the
  *  manifest and the folded picture. */
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { ownFiles } from '../../src/cli/own-files.js';
@@ -16,15 +16,42 @@ describe('files beside a job', () => {
       writeFileSync(join(folder, 'fair', 'a.csv'), 'to\nAda');
       writeFileSync(join(folder, 'fair', 'big.csv'), 'x'.repeat(1_000_001));
       writeFileSync(join(folder, 'fair', 'latin1.csv'), Buffer.from([0x5a, 0x6f, 0xeb]));
-      const { readText } = ownFiles('fair/job.yaml', folder);
-      expect(readText('a.csv')).toBe('to\nAda');
-      expect(readText('./a.csv')).toBe('to\nAda');
-      expect(readText('big.csv')).toMatchObject({ why: /at most 1000000/ });
-      expect(readText('latin1.csv')).toMatchObject({ why: /UTF-8/ });
-      expect(readText('none.csv')).toMatchObject({ why: /no such file/ });
-      expect(readText('.')).toMatchObject({ why: /no file/ });
+      const own = ownFiles('fair/job.yaml', folder);
+      expect(own.text('a.csv', 'list')).toBe('to\nAda');
+      expect(own.text('./a.csv', 'list')).toBe('to\nAda');
+      expect(own.text('big.csv', 'list')).toMatchObject({ why: /at most 1\.0 MB/ });
+      expect(own.text('big.csv', 'face')).toHaveLength(1_000_001);
+      expect(own.text('latin1.csv', 'list')).toMatchObject({ why: /UTF-8/ });
+      expect(own.text('none.csv', 'list')).toMatchObject({ why: /no such file/ });
+      expect(own.text('.', 'list')).toMatchObject({ why: /no file/ });
       // A command is typed in a folder of its own.
-      expect(ownFiles('command line', join(folder, 'fair')).readText('a.csv')).toBe('to\nAda');
+      expect(ownFiles('command line', join(folder, 'fair')).text('a.csv', 'list')).toBe('to\nAda');
+    }));
+
+  it('a list, a face and a drawing are found by one rule: in the folder of the job and below', () =>
+    inFolder(async folder => {
+      const home = join(folder, 'home');
+      mkdirSync(home);
+      for (const name of ['x.csv', 'x.ttf', 'x.svg']) {
+        writeFileSync(join(folder, name), 'to\nAda');
+        symlinkSync(join(folder, name), join(home, `link-${name}`));
+      }
+      const job = (decoration: string) =>
+        `job: a\nboxes:\n  - style: flip-lid\n    inside: 4 x 3 x 1 in\n    decorations:\n      - { on: lid, ${decoration} }\n`;
+      for (const [decoration, kind] of [
+        ['motif: label, params: { text: "{to}" }, to: FILE.csv', 'list'],
+        ['motif: label, params: { text: Hi, font: FILE.ttf }', 'face'],
+        ['motif: FILE.svg', 'drawing'],
+        ['motif: heart, cut-outs: [FILE.svg]', 'drawing'],
+      ] as const) {
+        for (const file of ['../x', '/tmp/x', 'link-x']) {
+          writeFileSync(join(home, 'a.yaml'), job(decoration.replace('FILE', file)));
+          const { code, err } = await foldwright(['batch', 'home/a.yaml', '--check'], folder);
+          expect([code, kind, file], err).toEqual([2, kind, file]);
+          expect(err).toMatch(/a job opens files of its own folder/);
+          expect(err).toContain(`copy the ${kind} beside the job file, and name it as ./`);
+        }
+      }
     }));
 
   it('a face of the person’s own and a list of guests: one label each, told in the manifest', () =>

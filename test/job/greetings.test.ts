@@ -63,8 +63,10 @@ const job = (decoration: string, count = '') => ({
 const forty = Array.from({ length: 40 }, (_, i) => `Guest ${i + 1},${(i % 8) + 1}`);
 const library = {
   ...standIns,
-  readText: (path: string) =>
-    path === 'guests.csv' ? ['to,table', ...forty].join('\n') : { why: 'there is no such file' },
+  readList: (path: string) =>
+    path === 'guests.csv'
+      ? ['to,table', ...forty].join('\n')
+      : { why: 'there is no such file', advice: 'look again' },
 };
 const read = (decoration: string, count = '') => readJob(job(decoration, count), library);
 
@@ -90,7 +92,7 @@ describe('a list of names in a job', () => {
   });
 
   it('tells the name that its face cannot write, with its line', () => {
-    const other = { ...library, readText: () => 'to\nAda\nJanusz Żak\nKrzyż' };
+    const other = { ...library, readList: () => 'to\nAda\nJanusz Żak\nKrzyż' };
     const made = readJob(job('params: { text: "{to}" }, to: g.csv'), other);
     const faults = 'faults' in made ? made.faults : [];
     expect(faults).toHaveLength(1);

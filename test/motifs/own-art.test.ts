@@ -5,12 +5,14 @@ import type { Layer, ParamValues } from '../../src/model.js';
 import { heart } from '../../src/motifs/hearts.js';
 import { ownArt } from '../../src/motifs/own-art.js';
 import { seeded } from '../../src/motifs/random.js';
+import { makeMotifTools } from '../../src/motifs/tools.js';
 import { fillParams, ParamError, type ParamTable } from '../../src/params.js';
 import { cleanOutlines } from '../../src/tool/index.js';
 import { readOwnSvg } from '../../src/write/read-own-svg.js';
 import { svg } from '../../src/write/svg.js';
 import { deviation } from '../support/deviation.js';
 import { CONVENTION } from '../support/drawings.js';
+import { allFonts } from '../support/fonts.js';
 
 const none = () => {
   throw new Error('no letters here');
@@ -127,12 +129,82 @@ describe('a drawing of your own', () => {
     });
   });
 
+  it('is one paper where its outlines cross, touch or run over themselves', () => {
+    const crossing = `${SQUARE}<rect x="30" y="30" width="40" height="40"/>`;
+    const [one, ...more] = layersOf(doc(crossing));
+    expect([more.length, one!.holes.length]).toEqual([0, 0]);
+    expect(area(one!)).toBeCloseTo(2 * 1600 - 400, 6);
+    // Three in a chain, the first and the last apart; a hole in one of them stays.
+    const chain = `${crossing}<circle cx="72" cy="72" r="10"/>` + '<circle cx="20" cy="20" r="3"/>';
+    const united = layersOf(doc(chain));
+    expect(united.map(l => l.holes.length)).toEqual([1]);
+    // A ring of four bars has the hole that they leave.
+    const bar = (x: number, y: number, w: number, h: number) =>
+      `<rect x="${x}" y="${y}" width="${w}" height="${h}"/>`;
+    const ring = bar(0, 0, 50, 8) + bar(0, 42, 50, 8) + bar(0, 0, 8, 50) + bar(42, 0, 8, 50);
+    const [frame] = layersOf(doc(ring));
+    expect(frame!.holes).toHaveLength(1);
+    expect(area(frame!)).toBeCloseTo(2500 - 34 * 34, 6);
+    // An eight: both of its loops are paper, and touch in a point.
+    const eight = layersOf(doc('<path d="M0 0L40 40H0L40 0z"/>'));
+    expect(eight.reduce((sum, l) => sum + area(l), 0)).toBeCloseTo(800, 6);
+  });
+
+  describe('of several papers', () => {
+    const OWL =
+      '<ellipse cx="50" cy="50" rx="30" ry="40" stroke="maroon"/>' +
+      '<g id="eyes"><circle cx="40" cy="35" r="9"/><circle cx="60" cy="35" r="9"/></g>' +
+      '<g id="pupils"><circle cx="40" cy="35" r="3"/></g><path id="wing" d="M25 50C40 60 40 75 35 80"/>';
+    const lines = 'maroon: cut, eyes: cut on white, pupils: draw, wing: draw';
+
+    it('has pieces of each, in the order in which they were painted', () => {
+      const layers = layersOf(doc(OWL), { lines });
+      expect(layers.map(l => [l.id, l.paper, l.holes.length])).toEqual([
+        ['front', 'main', 0],
+        ['white-1', 'white', 0],
+        ['white-2', 'white', 0],
+      ]);
+      // The pupil is drawn on its eye, the wing on the body.
+      expect(layers.map(l => l.strokes.length)).toEqual([1, 1, 0]);
+      expect(pathLength(layers[1]!.strokes[0]!.path)).toBeCloseTo(6 * Math.PI, 3);
+    });
+    it('works a line on the paper that is named', () => {
+      const below = layersOf(doc(OWL), { lines: lines.replace('draw,', 'draw on main,') });
+      expect(below.map(l => l.strokes.length)).toEqual([2, 0, 0]);
+      expect(() =>
+        layersOf(doc(OWL), { lines: lines.replace('wing: draw', 'wing: draw on white') }),
+      ).toThrow(/lines to draw on its paper white; one lies beside it/);
+    });
+  });
+
+  describe('with words', () => {
+    const fonts = allFonts();
+    const tools = makeMotifTools({ fonts });
+    const TAG = `${SQUARE}<rect id="text" x="15" y="25" width="30" height="8"/>`;
+    const made = (source: string, given: ParamValues) => {
+      const motif = ownArt('x.svg', readOwnSvg(source, CONVENTION), cleanOutlines);
+      return motif.build(fillParams(motif.params as ParamTable, given), tools);
+    };
+    it('sets them in the room that the drawing has for them', () => {
+      const [tag] = made(doc(TAG), { text: 'Plum', size: 80 });
+      const b = bounds(...tag!.fills[0]!.regions.map(r => r.outer));
+      // The room is drawn 30 × 8 mm about the middle of a square of 40, a little above it.
+      expect(Math.max((b.maxX - b.minX) / 60, (b.maxY - b.minY) / 16)).toBeCloseTo(1, 6);
+      expect(b.minX + b.maxX).toBeCloseTo(0, 6);
+      expect((b.minY + b.maxY) / 2).toBeCloseTo(2, 6);
+      expect(tag!.words).toHaveLength(1);
+      expect(made(doc(TAG), {})[0]!.fills).toEqual([]);
+    });
+    it('says where they could go when the drawing has no room', () => {
+      expect(() => made(doc(SQUARE), { text: 'Plum' })).toThrow(
+        /a rectangle in a group named text/,
+      );
+      const beside = `${SQUARE}<rect id="text" x="60" y="60" width="30" height="8"/>`;
+      expect(() => made(doc(beside), { text: 'Plum' })).toThrow(/its room is beside it/);
+    });
+  });
+
   it('that cannot be cut is refused with a reason', () => {
-    const cross = `${SQUARE}<rect x="30" y="30" width="40" height="40"/>`;
-    expect(() => layersOf(doc(cross))).toThrow(/neither touch nor cross.*unite the shapes/);
-    expect(() => layersOf(doc('<path d="M0 0L40 40H0L40 0z"/>'))).toThrow(
-      /neither touch nor cross/,
-    );
     expect(() => layersOf(doc('<path id="draw" d="M0 0h9"/>'))).toThrow(/nothing to cut/);
     expect(() => layersOf(doc(''))).toThrow(/nothing to cut/);
     const many = Array.from(
