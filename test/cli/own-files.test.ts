@@ -44,7 +44,7 @@ describe('files beside a job', () => {
         ['motif: FILE.svg', 'drawing'],
         ['motif: heart, cut-outs: [FILE.svg]', 'drawing'],
       ] as const) {
-        for (const file of ['../x', '/tmp/x', 'link-x']) {
+        for (const file of ['../x', '/x', 'link-x']) {
           writeFileSync(join(home, 'a.yaml'), job(decoration.replace('FILE', file)));
           const { code, err } = await foldwright(['batch', 'home/a.yaml', '--check'], folder);
           expect([code, kind, file], err).toEqual([2, kind, file]);
