@@ -1,5 +1,6 @@
 /** Which part of a panel's face is covered by another panel that lies on it in the closed box. */
 import {
+  bounds,
   counterClockwise,
   distance,
   flatten,
@@ -10,7 +11,7 @@ import {
 } from '../geom/index.js';
 import type { Affine, GlueArea, Join, Net, Path, Point } from '../model.js';
 import { FOLD_FACET_MM } from '../units/tolerances.js';
-import { nearestOn, normalAt, type PanelPose, place, pose } from './pose.js';
+import { nearestOn, normalAt, type PanelPose, place, pose, reachOf } from './pose.js';
 import { dot3, sub3 } from './space.js';
 import { standing } from './stand.js';
 
@@ -110,7 +111,19 @@ function projected(a: PanelPose, b: PanelPose): Path {
     const n = Math.max(1, Math.ceil(distance(p, q) / STEP_MM));
     return Array.from({ length: n }, (_, k) => lerp(p, q, k / n));
   });
-  return polygon(points.map(p => nearestOn(b, place(a, p)).at));
+  const near = stretchBy(a, b);
+  return polygon(points.map(p => nearestOn(b, place(a, p), near).at));
+}
+
+/** Round a ring the end that panel a hangs on is as near as the beginning that it lies on: only what is as
+ *  near along the curl as panel a is long. */
+function stretchBy(a: PanelPose, b: PanelPose): readonly [number, number] | undefined {
+  if (!b.curl) return undefined;
+  const { minX, maxX, minY, maxY } = bounds(a.panel.outline);
+  const long = Math.hypot(maxX - minX, maxY - minY);
+  const middle = b.curl.reach(nearestOn(b, place(a, innerOf(a.panel.outline))).at);
+  const [from, to] = reachOf(b.curl, b.panel.outline);
+  return [Math.max(from, middle - long), Math.min(to, middle + long)];
 }
 
 export function layIn(a: PanelPose, b: PanelPose): Affine | undefined {

@@ -1,6 +1,7 @@
 /** Folded nets as a person sees them: standing on a table, in the order in which to paint. */
+import { distanceToPath } from '../geom/index.js';
 import type { Net, Point, SeenPart } from '../model.js';
-import { FOLD_FACET_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
+import { FOLD_FACET_MM, ON_PATH_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
 import { faceOf } from './face.js';
 import { type Facet, facetsOf, isSeam } from './facets.js';
 import type { Folding } from './pose.js';
@@ -34,11 +35,20 @@ export function seenParts(nets: readonly Standing[], view: ViewPoint): SeenPart[
   const faces: SolidFace[] = [];
   const sources = new Map<string, { net: string; facet: Facet }>();
   for (const { net, facets } of nets.map(stand)) {
+    const soft = net.hinges.filter(h => h.soft).map(h => h.along);
+    // Paper that is rolled has no crease there.
+    const rolled = ({ loops, flat }: Facet, loop: number, side: number) => {
+      const points = loops[loop]!;
+      const ends = [points[side]!, points[(side + 1) % points.length]!].map(flat);
+      return soft.some(path => ends.every(p => distanceToPath(p, path) <= ON_PATH_MM));
+    };
     for (const facet of facets) {
       const id = String(faces.length);
       const [outline, ...holes] = facet.loops;
       if (!outline) continue;
-      faces.push({ id, outline, holes, hidden: (loop, side) => isSeam(facet, loop, side) });
+      const hidden = (loop: number, side: number) =>
+        isSeam(facet, loop, side) || rolled(facet, loop, side);
+      faces.push({ id, outline, holes, hidden });
       sources.set(id, { net: net.id, facet });
     }
   }

@@ -9,6 +9,7 @@ import type { Affine, Bounds, Decal, Path, Point, SeenPart } from '../model.js';
 import { num } from './number.js';
 import { hex, pathData } from './svg.js';
 import { composeSvg } from './svg-document.js';
+import { wholeFaces } from './whole-faces.js';
 
 export interface FoldedSubject {
   readonly parts: readonly SeenPart[];
@@ -73,7 +74,7 @@ export function drawFolded(
     frame[0] * x + frame[2] * y + frame[4],
     frame[1] * x + frame[3] * y + frame[5],
   ];
-  facesOf(parts).forEach((face, i) => {
+  wholeFaces(parts).forEach((face, i) => {
     const { net, panel, side, light, at } = face[0]!;
     const polygons = face.map(part => part.polygon.map(place));
     const outline = polygons.map(p => polygonData(p, height)).join('');
@@ -111,23 +112,6 @@ export function drawFolded(
       line.stroke({ color: edge, width: EDGE_PX * px, linecap: 'round' });
     });
   });
-}
-
-/** Parts of one flat face that follow each other are painted as one: between them nothing shows. */
-function facesOf(parts: readonly SeenPart[]): SeenPart[][] {
-  const faces: SeenPart[][] = [];
-  for (const part of parts) {
-    const last = faces.at(-1)?.[0];
-    const same =
-      last &&
-      last.net === part.net &&
-      last.panel === part.panel &&
-      last.side === part.side &&
-      last.at.every((v, i) => v === part.at[i]);
-    if (same) faces.at(-1)!.push(part);
-    else faces.push([part]);
-  }
-  return faces;
 }
 
 const edgeLight = (light: number) => light * EDGE - (1 - EDGE);

@@ -1,5 +1,11 @@
 /** Boxes as the gallery shows them: nets in the flat, and folded ones, as parts of one SVG. */
-import { drawNet, type NetDrawing, type Standing, seenParts } from '../../src/fold/index.js';
+import {
+  drawNet,
+  type NetDrawing,
+  type Standing,
+  seenParts,
+  type ViewPoint,
+} from '../../src/fold/index.js';
 import { arcsToCubics, bounds, transform, translation } from '../../src/geom/index.js';
 import type { Net, Path, Region } from '../../src/model.js';
 import { foldedPicture } from '../../src/write/folded-picture.js';
@@ -11,6 +17,7 @@ export type Letter = (text: string, font: string, height: number) => readonly Re
 
 export const GROUND = '#efe8dc';
 export const INK = '#4b4038';
+export const GLUE = '#b0762c';
 const VIEW = { azimuth: -1.08, elevation: 0.46 };
 
 /** Pixels: the height of a box's cell, and what stays free beside a net. */
@@ -23,7 +30,8 @@ const CAPITAL_PX = 8.5;
 export const CARDS = ['#c8a97e', '#d9785f', '#b7bd86', '#e3c07a', '#8fa9a3', '#d8b9a8'];
 const LINER = '#f6ecd9';
 
-/** More to draw on a net in the flat; `px` turns pixels into its own lengths. */
+/** More to draw on a net in the flat, over its lines or under them; `px` turns pixels into its own
+ *  lengths. */
 type Upon = (net: Net, px: (n: number) => string) => string;
 
 /** The closed parts in their places; those that say no place stand in a row. */
@@ -45,10 +53,16 @@ function spanOf(net: Net): number {
 }
 
 /** A picture of folded nets, in the middle of a square. */
-export async function solid(standing: readonly Standing[], card: string, x: number, side: number) {
+export async function solid(
+  standing: readonly Standing[],
+  card: string,
+  x: number,
+  side: number,
+  view: Partial<ViewPoint> = {},
+) {
   const svg = await foldedPicture(
     {
-      parts: seenParts(standing, VIEW),
+      parts: seenParts(standing, { ...VIEW, ...view }),
       paper: () => ({ outside: card, inside: LINER }),
       decals: [],
     },
@@ -71,6 +85,7 @@ export function flatNets(
   card: string,
   side: number,
   upon: Upon = () => '',
+  under: Upon = () => '',
 ): string {
   const seen = new Set<string>();
   const drawn = nets.map(net => ({ net, ...drawNet(net) }));
@@ -86,7 +101,10 @@ export function flatNets(
   const parts = each.map((d, i) => {
     const [px, py] = places[i]!;
     const b = bounds(d.outline);
-    return `<g transform="translate(${num(dx + (px - b.minX) * k)} ${num(dy + (py + b.maxY) * k)}) scale(${num(k)})">${flatNet(d, card, k)}${upon(d.net, n => num(n / k))}</g>`;
+    const [x, y] = [dx + (px - b.minX) * k, dy + (py + b.maxY) * k];
+    const inPx = (n: number) => num(n / k);
+    const drawn = flatNet(d, card, k, under(d.net, inPx)) + upon(d.net, inPx);
+    return `<g transform="translate(${num(x)} ${num(y)}) scale(${num(k)})">${drawn}</g>`;
   });
   return parts.join('');
 }
@@ -126,7 +144,7 @@ function inRows(sizes: Sizes, most: number) {
 }
 
 /** The inside of the paper lies up. Valleys dashed, mountains dash-dot (after ISO 128). */
-function flatNet(d: NetDrawing, card: string, k: number): string {
+function flatNet(d: NetDrawing, card: string, k: number, under: string): string {
   const px = (n: number) => num(n / k);
   const data = (path: Path) => pathData(arcsToCubics(path), 0);
   const paper = [d.outline, ...d.holes].map(data).join('');
@@ -143,6 +161,7 @@ function flatNet(d: NetDrawing, card: string, k: number): string {
   const cuts = [...d.slits, ...d.strokes.filter(s => s.operation === 'cut').map(s => s.path)];
   return (
     `<path fill-rule="evenodd" fill="${LINER}" stroke="${card}" stroke-width="${px(1.6)}" d="${paper}"/>` +
+    under +
     [...scores, ...more].join('') +
     cuts.map(c => line(c, '')).join('')
   );

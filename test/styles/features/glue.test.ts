@@ -7,6 +7,7 @@ import { distanceToPath, flatten, signedArea, windingOf } from '../../../src/geo
 import type { Net } from '../../../src/model.js';
 import { fillParams } from '../../../src/params.js';
 import { drum } from '../../../src/styles/drum.js';
+import { STYLES } from '../../../src/styles/index.js';
 import { foldwright, inFolder } from '../../support/command.js';
 import { flip, make, spec, tried } from './taken.js';
 
@@ -69,6 +70,25 @@ describe('glue areas', () => {
     const before = facesOf(nets);
     expect(seats).toHaveLength(before.filter(g => g.face === 'inside').length);
     expect(made.flatMap(drawnOf)).toHaveLength(seats.length);
+  });
+});
+
+describe.each(STYLES.map(s => [s.id, s] as const))('what is glued of %s', (_, style) => {
+  const nets = style.build({ inside: style.example, thickness: 0.3 }, fillParams(style.params, {}));
+  it('is as large on both of its faces', () => {
+    const faces = gluedFaces(nets);
+    for (const net of nets) {
+      for (const { a, b } of net.joins.filter(j => j.kind === 'glue')) {
+        const sizes = [a, b].map(({ panel }, i) => {
+          const onto = (i === 0 ? b : a).panel;
+          const own = faces.get(net.id)!.filter(g => g.panel === panel && g.onto === onto);
+          return own.reduce((sum, g) => sum + Math.abs(signedArea(g.area)), 0);
+        });
+        // Inside a curl paper is a little shorter than outside.
+        expect(sizes[1]! / sizes[0]!, `${a.panel} on ${b.panel}`).toBeCloseTo(1, 1);
+        expect(sizes[0]).toBeGreaterThan(0);
+      }
+    }
   });
 });
 

@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { seenParts } from '../../src/fold/index.js';
+import type { Point, SeenPart } from '../../src/model.js';
+import { fillParams } from '../../src/params.js';
+import { STYLES } from '../../src/styles/index.js';
+import { wholeFaces } from '../../src/write/whole-faces.js';
+
+const square = (x: number, y: number, side = 10): Point[] => [
+  [x, y],
+  [x + side, y],
+  [x + side, y + side],
+  [x, y + side],
+];
+const part = (panel: string, polygon: Point[], more: Partial<SeenPart> = {}): SeenPart => ({
+  net: 'box',
+  panel,
+  side: 'outside',
+  polygon,
+  edges: polygon.map(() => true),
+  light: 1,
+  at: [1, 0, 0, 1, 0, 0],
+  ...more,
+});
+const told = (parts: readonly SeenPart[]) =>
+  wholeFaces(parts).map(run => `${run[0]!.panel} ${run.length}`);
+
+describe('parts of one face', () => {
+  const [left, right] = [part('lid', square(0, 0)), part('lid', square(10, 0))];
+  it('are painted at once past what only touches them', () => {
+    const wall = part('wall', square(10, -10));
+    expect(told([left, wall, right])).toEqual(['wall 1', 'lid 2']);
+  });
+  it('stay apart where something between hides the first', () => {
+    const tab = part('tab', square(5, 5));
+    expect(told([left, tab, right])).toEqual(['lid 1', 'tab 1', 'lid 1']);
+    const seenFromBehind = part('tab', square(5, 5).reverse());
+    expect(told([left, seenFromBehind, right])).toEqual(['lid 1', 'tab 1', 'lid 1']);
+  });
+  it('are of one panel, one side and one plane', () => {
+    const inside = part('lid', square(10, 0), { side: 'inside' });
+    const curled = part('lid', square(10, 0), { at: [0.9, 0, 0, 1, 0, 0] });
+    expect(told([left, inside])).toEqual(['lid 1', 'lid 1']);
+    expect(told([left, curled])).toEqual(['lid 1', 'lid 1']);
+  });
+});
+
+describe.each(['four-wall-burst', 'house', 'gable', 'prism'])('a closed %s', id => {
+  const style = STYLES.find(s => s.id === id)!;
+  const nets = style.build({ inside: style.example, thickness: 0.3 }, fillParams(style.params, {}));
+  const parts = seenParts(
+    nets.map(net => ({ net })),
+    { azimuth: -1.08, elevation: 0.46 },
+  );
+  const faces = wholeFaces(parts);
+  it('keeps every part, in no more pieces than before', () => {
+    const inRow = parts.filter((p, i) => i === 0 || told([parts[i - 1]!, p]).length === 2).length;
+    expect(faces.flat()).toHaveLength(parts.length);
+    expect(new Set(faces.flat())).toEqual(new Set(parts));
+    expect(faces.length).toBeLessThan(inRow);
+  });
+});
