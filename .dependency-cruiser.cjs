@@ -3,7 +3,7 @@
  * The stages, all on one row, never import each other either. `npm run order` checks it, and so does
  * test/repo/order.test.ts, which also plants one fault a rule.
  */
-const STAGES = '(?:styles|motifs|fold|fit|sheet|register|scan|tool|write|guide)';
+const STAGES = '(?:styles|motifs|fold|fit|sheet|register|scan|tool|cards|write|guide)';
 const ROWS = [
   ['units', '^src/units/'],
   ['geom', '^src/geom/'],
@@ -11,7 +11,7 @@ const ROWS = [
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],
-  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets|box-faces)\\.ts$)'],
+  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files)\\.ts$)'],
   ['cli', '^src/cli/'],
   ['main', '^src/main\\.ts$'],
 ];

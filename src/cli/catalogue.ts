@@ -1,6 +1,7 @@
 /** What `list` and `show` tell: from the variants' own tables and the presets' own files. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { CARDS } from '../cards/index.js';
 import { nearest } from '../job/nearest.js';
 import { listPresets, PRESET_FOLDERS, type PresetKind } from '../job/presets.js';
 import { MOTIFS, PATTERNS } from '../motifs/index.js';
@@ -32,6 +33,7 @@ const VARIANTS: Partial<Record<Kind, readonly Variant[]>> = {
   features: FEATURES,
   motifs: MOTIFS,
   patterns: PATTERNS,
+  cards: CARDS,
 };
 const PRESETS: Partial<Record<Kind, PresetKind>> = {
   palettes: 'palette',

@@ -10,6 +10,7 @@ export const KINDS = [
   'cutters',
   'conventions',
   'marks',
+  'cards',
   'treats',
   'boxes',
   'jobs',

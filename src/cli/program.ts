@@ -8,6 +8,7 @@ import { fitCommand } from './fit.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
 import { ownFlagsTold, withOwnFlags } from './own-flags.js';
+import { testcardCommand } from './testcard.js';
 
 /** Runs one command line. Never throws, never exits. */
 export async function runProgram(
@@ -31,7 +32,8 @@ export async function runProgram(
     .addCommand(listCommand(environment, report))
     .addCommand(showCommand(environment, report))
     .addCommand(inspectCommand(environment, report))
-    .addCommand(alignCommand(environment, report));
+    .addCommand(alignCommand(environment, report))
+    .addCommand(testcardCommand(environment, report));
   // Settings do not reach commands that were added whole: each is told.
   for (const command of [program, ...program.commands]) {
     command.exitOverride().configureOutput({

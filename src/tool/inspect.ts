@@ -5,6 +5,7 @@ import { SAME_POINT_MM, TIP_MM } from '../units/tolerances.js';
 import { crossings, MOST_CROSSINGS } from './crossings.js';
 import { bladeDoes } from './drive.js';
 import { travel } from './order.js';
+import { withoutOvercut } from './overcut.js';
 import { dropShared } from './shared-lines.js';
 import { type TipError, tipError } from './tip-error.js';
 
@@ -95,7 +96,7 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
 
   // Compensated lines run ahead of what they cut and swing at corners: the drawing itself is judged.
   const judged = options.intended ? onlyFinite(options.intended) : finite;
-  const cuts = pathsOf(judged, 'cut');
+  const cuts = pathsOf(judged, 'cut').map(withoutOvercut);
   const open = cuts.filter(path => !path.closed);
   if (open.length > 0) {
     add(

@@ -16,6 +16,7 @@ export const PRINT_WRITERS: readonly ((kit: PageKit) => PrintWriter)[] = [
   printPngWriter,
 ];
 
+export { cardPage } from './card-page.js';
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
 export { type FoldedSubject, foldedPicture } from './folded-picture.js';
 export {
