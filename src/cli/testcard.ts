@@ -1,5 +1,4 @@
 import { Command, Option } from '@commander-js/extra-typings';
-import { CARDS } from '../cards/index.js';
 import type { Environment, Report } from './environment.js';
 import { assignment } from './output-options.js';
 
@@ -9,7 +8,7 @@ export const testcardCommand = (environment: Environment, report: Report) =>
     .description(
       'Makes a test card: cut it from a scrap, look at it with the page that comes with it, and write what you see into your cutter.',
     )
-    .argument('<card>', CARDS.map(c => c.id).join(', '))
+    .argument('<card>', 'a test card (see: foldwright list cards)')
     .option('--set <name=value>', 'a parameter of the card (may be repeated)', assignment, {})
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
@@ -24,8 +23,7 @@ export const testcardCommand = (environment: Environment, report: Report) =>
     )
     .addHelpText(
       'after',
-      `\nCards:\n${CARDS.map(c => `  ${c.id.padEnd(13)} ${c.summary}`).join('\n')}
-
+      `
 Examples:
   foldwright testcard blade --out out/cards
   foldwright testcard blade --set from=0.1mm --set to=0.4mm --set step=0.02mm
