@@ -1,5 +1,15 @@
 /** A look at a cut file's drawing before any paper is spent. */
-import { bounds, endOf, isFinitePath, type Path, type Point, pathLength } from '../geom/index.js';
+import {
+  bounds,
+  endOf,
+  isFinitePath,
+  nearestOnStep,
+  type Path,
+  type Point,
+  pathLength,
+  stepLength,
+  steps,
+} from '../geom/index.js';
 import { type Drawing, type Folding, OPERATIONS, type Operation } from '../model.js';
 import { SAME_POINT_MM, TIP_MM } from '../units/tolerances.js';
 import { crossings, MOST_CROSSINGS } from './crossings.js';
@@ -37,6 +47,7 @@ export interface Finding {
     | 'nearly-closed'
     | 'duplicate'
     | 'crossing'
+    | 'swing'
     | 'too-short'
     | 'outside-sheet'
     | 'outside-area'
@@ -73,6 +84,8 @@ export interface InspectReport {
 const LEAST_CUT_MM = 0.3;
 /** An open cut whose ends are this near was likely meant to be closed. */
 const NEARLY_MM = 0.5;
+/** A loop of the pivot about a corner: a hobby blade trails by 0.25 to 1 mm, and turns by less than once. */
+const MOST_SWING_MM = 3;
 /** Most places listed for one finding. */
 const MOST_PLACES = 20;
 
@@ -118,14 +131,26 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
     );
   }
   const once = dropShared(cuts);
-  if (once.sharedLength > TIP_MM) {
+  const swings = options.intended ? NO_SWINGS : swingsOf(open);
+  const sharedLength = once.sharedLength - swings.retraced;
+  if (swings.retraced + swings.crossed.length > 0) {
+    add(
+      'swing',
+      'note',
+      'open cuts run over or across themselves for a moment, as they do in a file that allows for the blade: ' +
+        'keep it with its manifest and .drawing.json, and the tip itself is followed',
+      swings.crossed,
+    );
+  }
+  if (sharedLength > TIP_MM) {
     add(
       'duplicate',
       'fault',
-      `${mm(once.sharedLength)} of cut lies on other cuts (${once.duplicates} whole lines twice): the blade would go over it again; delete one of each`,
+      `${mm(sharedLength)} of cut lies on other cuts (${once.duplicates} whole lines twice): the blade would go over it again; delete one of each`,
     );
   }
-  const crossed = crossings(once.paths);
+  const own = (p: Point) => swings.crossed.some(q => apart(p, q) <= TIP_MM);
+  const crossed = crossings(once.paths).filter(p => !own(p));
   if (crossed.length > 0) {
     const many = crossed.length >= MOST_CROSSINGS ? 'or more ' : '';
     add('crossing', 'fault', `cuts cross at ${crossed.length} ${many}places`, crossed);
@@ -156,13 +181,50 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
     operations,
     travel: travel(OPERATIONS.flatMap(o => pathsOf(finite, o))),
     openCuts: open.length,
-    duplicateLength: once.sharedLength,
+    duplicateLength: sharedLength,
     crossings: crossed.length,
     tooShort: short.length,
     ...(tip ? { tip } : {}),
     findings,
     good: findings.every(f => f.severity !== 'fault'),
   };
+}
+
+/** What a pivot does at corners and at the end of an outline, where it is not known to be one. */
+interface Swings {
+  /** Length of cut that lies on the same cut, mm. */
+  readonly retraced: number;
+  /** Where an open cut crosses itself. */
+  readonly crossed: readonly Point[];
+}
+const NO_SWINGS: Swings = { retraced: 0, crossed: [] };
+
+/** Loops and retraced stretches of open cuts, where each is no larger than a blade's swing: a file away from
+ *  its manifest does not say whether it holds the drawing or the pivot's way. */
+function swingsOf(open: readonly Path[]): Swings {
+  let retraced = 0;
+  const crossed: Point[] = [];
+  for (const path of open) {
+    const once = dropShared([path]);
+    if (once.sharedLength <= MOST_SWING_MM) retraced += once.sharedLength;
+    crossed.push(...crossings(once.paths).filter(at => loopAt(path, at) <= MOST_SWING_MM));
+  }
+  return { retraced, crossed };
+}
+
+/** Length of the loop that a path makes between two passes of a point; of its ends beyond it where that is
+ *  less: an outline that is cut a little further than its start crosses itself there. */
+function loopAt(path: Path, at: Point): number {
+  let walked = 0;
+  const passes: number[] = [];
+  for (const step of steps(path)) {
+    const { t, distance } = nearestOnStep(at, step);
+    const long = stepLength(step);
+    if (distance <= TIP_MM) passes.push(walked + t * long);
+    walked += long;
+  }
+  const [first, last] = [passes[0] ?? 0, passes.at(-1) ?? walked];
+  return Math.min(last - first, walked - (last - first));
 }
 
 const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);

@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { circle, openPath, type Path, polyline, rectangle } from '../../src/geom/index.js';
+import {
+  circle,
+  closedPath,
+  cubic,
+  openPath,
+  type Path,
+  polyline,
+  rectangle,
+} from '../../src/geom/index.js';
 import type { Cutter, Drawing, Operation } from '../../src/model.js';
+import { compensatePaths } from '../../src/tool/compensate.js';
 import { inspectDrawing } from '../../src/tool/inspect.js';
 import { planSheet } from '../../src/tool/plan.js';
 
@@ -154,5 +163,57 @@ describe('the tip', () => {
   it('fails with another offset, or where nobody compensated', () => {
     expect(kinds(driven, { intended, bladeOffset: 0.5 })).toContain('tip');
     expect(kinds(intended, { intended, bladeOffset: 0.25 })).toContain('tip');
+  });
+});
+
+describe('a file that allows for the blade, away from what is known of it', () => {
+  /** A small heart: its pivot crosses its own way at the cleft. */
+  const heart = (size: number): Path =>
+    closedPath(
+      [50, 40 - 0.9 * size],
+      [
+        cubic(
+          [50 + 1.6 * size, 40 + 0.2 * size],
+          [50 + size, 40 + 1.2 * size],
+          [50, 40 + 0.5 * size],
+        ),
+        cubic(
+          [50 - size, 40 + 1.2 * size],
+          [50 - 1.6 * size, 40 + 0.2 * size],
+          [50, 40 - 0.9 * size],
+        ),
+      ],
+    );
+  const offset = 0.25;
+
+  it.each([0.7, 1.5, 4, 12])('a heart of %s: its swings are told, and are no fault', size => {
+    const driven = drawing({
+      cut: compensatePaths([heart(size)], { offset, overcut: 0.5 }).driven,
+    });
+    const report = inspectDrawing(driven);
+    expect(report.findings.filter(f => f.severity === 'fault')).toEqual([]);
+    const known = inspectDrawing(driven, {
+      bladeOffset: offset,
+      intended: drawing({ cut: [heart(size)] }),
+    });
+    expect(known.good).toBe(true);
+    expect(known.tip!.max).toBeLessThan(0.01);
+  });
+
+  it('a large loop and a line that is cut twice stay faults', () => {
+    const loop = polyline([
+      [10, 10],
+      [50, 10],
+      [50, 30],
+      [30, 30],
+      [30, 5],
+    ]);
+    expect(kinds(drawing({ cut: [loop] }))).toContain('crossing');
+    const twice = polyline([
+      [10, 10],
+      [50, 10],
+      [12, 10],
+    ]);
+    expect(kinds(drawing({ cut: [twice] }))).toContain('duplicate');
   });
 });
