@@ -19,6 +19,17 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(0);
 });
 
+/** One question at the terminal; an end of input is an empty answer. */
+async function ask(question: string): Promise<string> {
+  const { createInterface } = await import('node:readline/promises');
+  const lines = createInterface({ input: process.stdin, output: process.stdout });
+  try {
+    return await lines.question(question);
+  } finally {
+    lines.close();
+  }
+}
+
 const environment: Environment = {
   version,
   cwd: process.cwd(),
@@ -27,6 +38,7 @@ const environment: Environment = {
   err: text => process.stderr.write(`${text}\n`),
   progressStream: process.stderr.isTTY ? process.stderr : undefined,
   columns: process.stdout.columns ?? 80,
+  ask: process.stdin.isTTY && process.stdout.isTTY ? ask : undefined,
 };
 
 process.exitCode = await runProgram(process.argv.slice(2), environment);

@@ -1,9 +1,7 @@
 /** What `list` and `show` tell: from the variants' own tables and the presets' own files. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { CARDS } from '../cards/index.js';
 import { nearest } from '../job/nearest.js';
-import { listPresets, PRESET_FOLDERS, type PresetKind } from '../job/presets.js';
+import { listPresets, type PresetKind } from '../job/presets.js';
 import { MOTIFS, PATTERNS } from '../motifs/index.js';
 import type { ParamSpec, ParamTable } from '../params.js';
 import { FEATURES } from '../styles/features/index.js';
@@ -11,7 +9,7 @@ import { STYLES } from '../styles/index.js';
 import { formatLength } from '../units/length.js';
 import { type Environment, InputError } from './environment.js';
 import { KINDS, type Kind, singular } from './kinds.js';
-import { readFaces, readPresets } from './preset-files.js';
+import { presetStore, readFaces, readPresets } from './preset-files.js';
 
 export interface Entry {
   readonly id: string;
@@ -64,14 +62,11 @@ export function listing(kind: Kind, environment: Environment): Entry[] {
   if (preset === 'job' || preset === 'box') {
     return presets.ids(preset).map(id => ({
       id,
-      summary: jobSummary(readFileSync(presetFile(preset, id, environment), 'utf8')),
+      summary: jobSummary(presetStore(environment).text(preset, id) ?? ''),
     }));
   }
   return listPresets(presets, preset).map(({ id, summary }) => ({ id, summary }));
 }
-
-const presetFile = (kind: PresetKind, id: string, environment: Environment) =>
-  join(environment.presetsDir, PRESET_FOLDERS[kind], `${id}.yaml`);
 
 export function details(kindText: string, name: string, environment: Environment): Detail {
   const kind = KINDS.find(k => k === kindText || singular(k) === kindText);
@@ -95,7 +90,7 @@ export function details(kindText: string, name: string, environment: Environment
   if (variant) return { kind: one, ...entry, params: variant.params };
   const preset = PRESETS[kind];
   if (!preset) return { kind: one, ...entry };
-  return { kind: one, ...entry, text: readFileSync(presetFile(preset, name, environment), 'utf8') };
+  return { kind: one, ...entry, text: presetStore(environment).text(preset, name) ?? '' };
 }
 
 /** A parameter's default and bounds, as a person writes them. */

@@ -11,6 +11,8 @@ export interface Environment {
   /** A terminal to draw progress on; absent off a terminal. */
   readonly progressStream: NodeJS.WriteStream | undefined;
   readonly columns: number;
+  /** Asks the person at the terminal; absent off a terminal. */
+  readonly ask?: ((question: string) => Promise<string>) | undefined;
 }
 
 /** 0 good, 1 done but a check failed, 2 bad input, 3 a fault of ours. */

@@ -1,5 +1,5 @@
 /** The presets that come with the program, read from its own folder when first asked for. */
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'yaml';
 import { openPresets, PRESET_FOLDERS, type PresetStore, type Presets } from '../job/presets.js';
@@ -11,29 +11,42 @@ import type { OwnFiles } from './own-files.js';
 /** A preset larger than this is something else that strayed into the folder. */
 const MOST_PRESET_BYTES = 200_000;
 
-export const presetStore = ({
-  presetsDir: folder,
-}: Pick<Environment, 'presetsDir'>): PresetStore => {
-  const fileOf = (kind: keyof typeof PRESET_FOLDERS, id: string) =>
-    join(folder, PRESET_FOLDERS[kind], `${id}.yaml`);
+/** A person's own presets stand in a folder of this name, where they work; kinds and names as ours. */
+export const OWN_PRESETS = 'presets';
+
+interface Places {
+  readonly presetsDir: string;
+  /** Where the person works; left out, only our own presets count. */
+  readonly cwd?: string;
+}
+
+/** Our presets, and before them a person's own: a name that both have is theirs. */
+export const presetStore = ({ presetsDir, cwd }: Places): PresetStore => {
+  const own = cwd === undefined ? undefined : join(cwd, OWN_PRESETS);
+  const folders = own === undefined || own === presetsDir ? [presetsDir] : [own, presetsDir];
   return {
-    ids: kind =>
-      readdirSync(join(folder, PRESET_FOLDERS[kind]))
+    ids(kind) {
+      const names = folders.flatMap(folder => {
+        const inIt = join(folder, PRESET_FOLDERS[kind]);
+        return folder === presetsDir || existsSync(inIt) ? readdirSync(inIt) : [];
+      });
+      const ids = names
         .filter(name => name.endsWith('.yaml'))
-        .map(name => name.slice(0, -'.yaml'.length))
-        .sort(),
+        .map(name => name.slice(0, -'.yaml'.length));
+      return [...new Set(ids)].sort();
+    },
     text(kind, id) {
-      const file = fileOf(kind, id);
-      const size = statSync(file, { throwIfNoEntry: false })?.size;
-      return size !== undefined && size <= MOST_PRESET_BYTES
-        ? readFileSync(file, 'utf8')
-        : undefined;
+      for (const folder of folders) {
+        const file = join(folder, PRESET_FOLDERS[kind], `${id}.yaml`);
+        const stat = statSync(file, { throwIfNoEntry: false });
+        if (stat?.isFile() && stat.size <= MOST_PRESET_BYTES) return readFileSync(file, 'utf8');
+      }
+      return undefined;
     },
   };
 };
 
-export const readPresets = (environment: Pick<Environment, 'presetsDir'>): Presets =>
-  openPresets(presetStore(environment));
+export const readPresets = (environment: Places): Presets => openPresets(presetStore(environment));
 
 export interface FacePreset {
   readonly id: string;

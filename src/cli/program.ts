@@ -2,6 +2,7 @@ import { Command, CommanderError } from '@commander-js/extra-typings';
 import { alignCommand } from './align.js';
 import { batchCommand } from './batch.js';
 import { boxCommand } from './box.js';
+import { cutterCommand } from './cutter.js';
 import { decorCommand } from './decor.js';
 import { type Environment, EXIT, type ExitCode, InputError, type Report } from './environment.js';
 import { fitCommand } from './fit.js';
@@ -33,7 +34,8 @@ export async function runProgram(
     .addCommand(showCommand(environment, report))
     .addCommand(inspectCommand(environment, report))
     .addCommand(alignCommand(environment, report))
-    .addCommand(testcardCommand(environment, report));
+    .addCommand(testcardCommand(environment, report))
+    .addCommand(cutterCommand(environment, report));
   // Settings do not reach commands that were added whole: each is told.
   for (const command of [program, ...program.commands]) {
     command.exitOverride().configureOutput({

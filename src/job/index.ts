@@ -1,6 +1,7 @@
 /** Job files and presets: what the command line and the pipeline use of this room. */
 export { type AnsweredCard, answerCard, type CardCommand } from './card-command.js';
 export { type BoxCommand, boxDocument, type DecorCommand, decorDocument } from './command-line.js';
+export { answerCutter, type CutterCommand, cutterText } from './cutter-command.js';
 export { type Document, faultOfSize } from './document.js';
 export { type Fault, formatFaults, inOrder, type Source } from './fault.js';
 export { answerFit, type FitAnswer, type FitCommand, type FittedBox } from './fit-command.js';

@@ -16,7 +16,11 @@ export interface Ran {
 }
 
 /** Runs `foldwright ARGV` in a folder. */
-export async function foldwright(argv: readonly string[], cwd: string): Promise<Ran> {
+export async function foldwright(
+  argv: readonly string[],
+  cwd: string,
+  more: Partial<Environment> = {},
+): Promise<Ran> {
   const out: string[] = [];
   const err: string[] = [];
   const environment: Environment = {
@@ -27,6 +31,7 @@ export async function foldwright(argv: readonly string[], cwd: string): Promise<
     err: text => err.push(text),
     progressStream: undefined,
     columns: 100,
+    ...more,
   };
   const code = await runProgram(argv, environment);
   return { code, out: out.join('\n'), err: err.join('\n') };

@@ -1,0 +1,138 @@
+/** A cutter of the person's own: flags or answers, written once, known by its name. */
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { cutterText } from '../../src/job/cutter-command.js';
+import { parseCutter } from '../../src/job/presets.js';
+import { type Cutter, FOLD_WAYS } from '../../src/model.js';
+import { foldwright, inFolder } from '../support/command.js';
+
+const FILE = 'presets/cutters/mine.yaml';
+const readIn = (folder: string) => {
+  const read = parseCutter('mine', FILE, readFileSync(join(folder, FILE), 'utf8'));
+  if (!('value' in read)) throw new Error(JSON.stringify(read.faults));
+  return read.value;
+};
+
+describe('cutter new', () => {
+  it('writes a preset that jobs and commands in the folder know', () =>
+    inFolder(async folder => {
+      const ran = await foldwright(
+        ['cutter', 'new', 'mine', '--offset', '0.3mm', '--width', '10in', '--folds', 'perforation'],
+        folder,
+      );
+      expect(ran.code, ran.err).toBe(0);
+      expect(ran.out).toContain(`wrote ${FILE}`);
+      const cutter = readIn(folder);
+      expect(cutter).toMatchObject({ width: 254, height: 304.8, blade: { offset: 0.3 } });
+      expect(cutter.folds!.by).toBe('perforation');
+      expect((await foldwright(['list', 'cutters'], folder)).out).toContain('mine');
+      expect((await foldwright(['show', 'cutter', 'mine'], folder)).out).toContain('0.3mm');
+      const box = ['box', 'flip-lid', '--inside', '60x40x20', '--cutter', 'mine'];
+      const made = await foldwright(box, folder);
+      expect(made.code, made.err).toBe(0);
+      expect(made.out).toContain('its offset of 0.3 mm');
+      expect(made.out).toContain('cut through in dashes');
+      // Elsewhere it is not known.
+      await inFolder(async other => {
+        expect((await foldwright(box, other)).err).toContain('mine');
+      });
+    }));
+
+  it('asks on a terminal, with what it is like as the answer to nothing', () =>
+    inFolder(async folder => {
+      const asked: string[] = [];
+      const answers = ['', '', '0.35mm', '', 'file', 'pen'];
+      const ask = async (question: string) => {
+        asked.push(question);
+        return answers[asked.length - 1] ?? '';
+      };
+      const ran = await foldwright(['cutter', 'new', 'mine'], folder, { ask });
+      expect(ran.code, ran.err).toBe(0);
+      expect(asked).toHaveLength(6);
+      expect(asked[2]).toContain('[0.25mm]');
+      const { blade, folds } = readIn(folder);
+      expect(blade).toEqual({ offset: 0.35, overcut: 0.5, compensatedBy: 'file' });
+      expect(folds!.by).toBe('pen');
+    }));
+
+  it.each([
+    [['mine', '--offset', '9mm'], 'offset'],
+    [['mine', '--like', 'mat'], 'mat'],
+    [['a/b'], 'a/b'],
+    [['mine', '--kind', 'saw'], 'saw'],
+    [['mine', '--kind', 'beam'], 'kerf'],
+    [['mine', '--passes', '0'], 'passes'],
+  ])('refuses %j in words, and writes nothing', (argv, word) =>
+    inFolder(async folder => {
+      const ran = await foldwright(['cutter', 'new', ...argv], folder);
+      expect(ran.code).toBe(2);
+      expect(ran.err).toContain(word);
+      expect(existsSync(join(folder, 'presets'))).toBe(false);
+    }),
+  );
+
+  it('keeps one that is there, unless told otherwise', () =>
+    inFolder(async folder => {
+      const made = (...more: string[]) =>
+        foldwright(['cutter', 'new', 'mine', '--offset', '0.2mm', ...more], folder);
+      expect((await made()).code).toBe(0);
+      expect((await made()).err).toContain('--force');
+      expect((await made('--force')).code).toBe(0);
+    }));
+});
+
+it('the text of a cutter reads back as the cutter', () => {
+  const mm = (min: number, max: number) =>
+    fc.integer({ min: min * 100, max: max * 100 }).map(v => v / 100);
+  const speed = fc.integer({ min: 1, max: 500 });
+  fc.assert(
+    fc.property(
+      fc.record({
+        width: mm(100, 900),
+        height: mm(100, 900),
+        margin: mm(0, 20),
+        blade: fc.oneof(
+          fc.record({
+            offset: mm(0.01, 2),
+            overcut: mm(0, 5),
+            compensatedBy: fc.constantFrom('file', 'cutter'),
+          }),
+          fc.record({
+            offset: fc.constant(0),
+            overcut: fc.constant(0),
+            compensatedBy: fc.constantFrom('file', 'cutter'),
+            kerf: mm(0.01, 2),
+          }),
+          fc.record({
+            offset: fc.constant(0),
+            overcut: mm(0, 5),
+            compensatedBy: fc.constantFrom('file', 'cutter'),
+          }),
+        ),
+        folds: fc.record({
+          by: fc.constantFrom(...FOLD_WAYS),
+          dash: mm(0.5, 20),
+          gap: mm(0.3, 20),
+          passes: fc.integer({ min: 1, max: 5 }),
+          setback: mm(0, 5),
+        }),
+        speed: fc.record({
+          draw: speed,
+          score: speed,
+          perforate: speed,
+          cut: speed,
+          register: speed,
+          travel: speed,
+        }),
+      }),
+      parts => {
+        const cutter = { id: 'own', summary: 'Own: "quoted" #1', ...parts } as Cutter;
+        const read = parseCutter('own', 'own.yaml', cutterText(cutter));
+        expect('value' in read ? read.value : read.faults).toEqual(cutter);
+      },
+    ),
+    { seed: 3, numRuns: 60 },
+  );
+});
