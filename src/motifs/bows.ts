@@ -112,29 +112,29 @@ export const bow = defineMotif({
   },
 });
 
-/** One tail that hangs from the origin, `long` down, slightly waved: its outline and the lines along
- *  its edges. */
-function tail(wide: number, long: number, notch: number): { outline: Path; lines: Path[] } {
-  const sway = 0.16 * wide;
-  const at = (side: number, t: number): Point => [
-    side * wide * (0.24 + 0.34 * Math.sqrt(t) - 0.08 * t) + sway * Math.sin(1.7 * Math.PI * t),
-    -long * t,
-  ];
-  const edge = (side: number, to: number) => [at(side, 0.33), at(side, 0.7), at(side, to)];
-  const end = (side: number) => corner(at(side, 1));
+/** One tail that hangs from the origin, `long` down in a slow wave, its end cut like a swallow's: its
+ *  outline and the lines along its edges. */
+function tail(wide: number, long: number): { outline: Path; lines: Path[] } {
+  const sway = 0.3 * wide;
+  // A ribbon keeps its width: its edges are the wave's own, moved square to it.
+  const wave = (t: number) => sway * Math.sin(1.85 * Math.PI * t);
+  const at = (side: number, t: number): Point => {
+    const lean = (sway * 1.85 * Math.PI * Math.cos(1.85 * Math.PI * t)) / long;
+    const out = (side * wide) / 2 / Math.hypot(1, lean);
+    return [wave(t) + out, -long * t + lean * out];
+  };
+  const edge = (side: number, to: number) => [0.2, 0.42, 0.64, 0.84].map(k => at(side, k * to));
   const outline = shape([
     corner(at(-1, 0)),
-    ...edge(-1, 1).slice(0, 2),
-    end(-1),
-    corner([at(0, 1)[0], -long + notch]),
-    end(1),
-    ...edge(1, 1).slice(0, 2).reverse(),
+    ...edge(-1, 1),
+    corner(at(-1, 1)),
+    corner(at(0, 1 - (0.42 * wide) / long)),
+    corner(at(1, 1)),
+    ...edge(1, 1).reverse(),
     corner(at(1, 0)),
   ]);
-  return {
-    outline,
-    lines: [-0.66, 0.66].map(s => openSpline([at(s, 0.3), ...edge(s, 0.93).slice(1)])),
-  };
+  const lines = [-0.66, 0.66].map(s => openSpline([at(s, 0.04), ...edge(s, 1), at(s, 0.95)]));
+  return { outline, lines };
 }
 
 export const ribbonTails = defineMotif({
@@ -143,7 +143,7 @@ export const ribbonTails = defineMotif({
   summary: 'tails of ribbon to hang behind a rosette or a seal',
   params: {
     size: { ...sizeParam(44), least: 20 },
-    spread: { kind: 'angleDeg', default: 34, least: 20, most: 70, help: 'angle between the tails' },
+    spread: { kind: 'angleDeg', default: 38, least: 20, most: 70, help: 'angle between the tails' },
     length: {
       kind: 'number',
       default: 1.5,
@@ -157,8 +157,8 @@ export const ribbonTails = defineMotif({
   build({ size, spread, length, middle, lines }): readonly Layer[] {
     const long = 100 * length;
     const swing = (spread * Math.PI) / 360;
-    const wide = 30 + 8 * Math.sin(swing) * length;
-    const { outline, lines: edges } = tail(wide, long, 0.36 * wide);
+    const wide = 24 + 10 * Math.sin(swing) * length;
+    const { outline, lines: edges } = tail(wide, long);
     const strokes = lines ? edges.map(drawn) : [];
     const turned = (path: Path) => transform(path, rotation(swing));
     const pair = pairOf('tail', turned(outline), 'main').map((l, i) => ({
@@ -169,10 +169,9 @@ export const ribbonTails = defineMotif({
       })),
     }));
     const straightTail = mirroredSpline([
-      corner([0, -0.94 * long + 0.34 * wide]),
-      corner([0.5 * wide, -0.94 * long]),
-      [0.42 * wide, -0.4 * long],
-      corner([0.22 * wide, 0]),
+      corner([0, -1.02 * long + 0.42 * wide]),
+      corner([0.5 * wide, -1.02 * long]),
+      corner([0.5 * wide, 0]),
       corner([0, 0]),
     ]);
     const third = middle ? [layer('middle', straightTail, { paper: 'back' })] : [];

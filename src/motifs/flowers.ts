@@ -217,19 +217,20 @@ export const dahlia = defineMotif({
   summary: 'a dahlia: rings of pointed petals, each creased to stand up',
   params: {
     size: { ...sizeParam(45), least: 20 },
-    petals: petalsParam(8, 6, 14),
-    rings: ringsParam(3),
+    petals: petalsParam(12, 8, 16),
+    rings: { ...ringsParam(4), most: 4 },
     crease: creaseParam,
   },
   build({ size, petals, rings, crease }) {
-    const petal: Petal = { parts: 0.44, belly: 0.66, fills: 0.34, tip: 'pointed' };
-    const reaches = [50, 37, 25].slice(0, rings);
+    const petal: Petal = { parts: 0.52, belly: 0.72, fills: 0.62, tip: 'pointed' };
+    // Each ring shows the tips of the one behind it, a little less of them toward the middle.
+    const reaches = [50, 41, 31.5, 22].slice(0, rings);
     mustHold(size, petals, petal, reaches.at(-1)!);
     const button = scallopedCircle(petals, (150 * Math.PI) / 180);
     return figure(
       [
-        ...tiersOf(petals, petal, reaches, crease ? 0.38 : 0),
-        layer('centre', transform(button, [7, 0, 0, 7, 0, 0]), { paper: 'centre', lift: 1 }),
+        ...tiersOf(petals, petal, reaches, crease ? 0.5 : 0),
+        layer('centre', transform(button, [7.5, 0, 0, 7.5, 0, 0]), { paper: 'centre', lift: 1 }),
       ],
       size,
     );

@@ -20,10 +20,10 @@ import { EAST, flipped, NORTH } from './shapes.js';
 /** The half of a leaf's edge to the right of its rib, from the foot to the tip. */
 const LEAF_EDGE = openSpline([
   corner([1.9, 0], 'free', [1, 0.25]),
-  [19, 11],
-  heading([29, 40], NORTH),
-  [16, 77],
-  corner([0, 102], [-0.62, 1]),
+  [18, 9],
+  heading([30, 36], NORTH),
+  [18.5, 72],
+  corner([0, 106], [-0.3, 1]),
 ]);
 
 /** Teeth that lean toward the tip, along an edge with the leaf on its left. */
@@ -65,18 +65,22 @@ export const leaf = defineMotif({
     const outline = mirrored({ ...foot, segments: [...foot.segments, ...side] });
     const rib = openPath([0, -18], [line([0, 92])]);
     const whole = pathLength(LEAF_EDGE);
-    const lines = Array.from({ length: veins }, (_, i) => {
-      const y = 8 + (i * 62) / veins;
-      const [x, v] = pointAlong(LEAF_EDGE, whole * (0.34 + (0.46 * i) / veins)).point;
-      const [up, end] = [v - y, 0.82];
-      const vein = (side: number) =>
-        cubic(
-          [side * 0.26 * x, y + 0.3 * up],
-          [side * 0.56 * x, y + 0.55 * up],
-          [side * end * x, y + end * up + 1],
+    // Veins leave the rib steeply, those of one side between those of the other, and bend up along
+    // the edge before they reach it.
+    const lines = Array.from({ length: veins }, (_, i) =>
+      [-1, 1].map(side => {
+        const k = i + (side === 1 ? 0.5 : 0);
+        const y = 2 + (k * 66) / veins;
+        const [x, v] = pointAlong(LEAF_EDGE, whole * (0.36 + (0.5 * k) / veins)).point;
+        const up = v - y;
+        const vein = cubic(
+          [side * 0.36 * x, y + 0.18 * up],
+          [side * 0.76 * x, y + 0.42 * up],
+          [side * 0.84 * x, y + 0.86 * up],
         );
-      return [-1, 1].map(side => openPath([0, y], [vein(side)]));
-    }).flat();
+        return openPath([0, y], [vein]);
+      }),
+    ).flat();
     return figure(
       [
         layer('front', outline, {

@@ -129,9 +129,9 @@ export const oakLeaf = defineMotif({
       veins.push(
         ...[-1, 1].map(side =>
           openSpline([
-            [0, y - 0.28 * pitch],
-            [side * w * 0.4, y + 0.06 * pitch],
-            [side * w * 0.76, y + 0.36 * pitch],
+            [0, y - 0.5 * pitch],
+            [side * w * 0.3, y - 0.06 * pitch],
+            [side * w * 0.8, y + 0.2 * pitch],
           ]),
         ),
       );

@@ -42,7 +42,7 @@ const OWN: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   blossom: { main: '#f4cfc6', 'tier-2': '#f9e3dc', centre: '#c9a23f' },
   daisy: { main: '#e8e2d0', 'tier-2': '#fffaf0', 'tier-3': '#ffffff' },
-  dahlia: { main: '#a8393f', 'tier-2': '#c8563f', 'tier-3': '#de8159' },
+  dahlia: { main: '#a8393f', 'tier-2': '#c8563f', 'tier-3': '#de8159', 'tier-4': '#eeb08a' },
   'rolled-flower': { main: '#c9586a' },
   label: { main: '#f8eed9' },
   tag: { main: '#d9b98a', ring: '#c8563f' },
