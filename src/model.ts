@@ -597,7 +597,16 @@ export interface AssemblyStep {
   /** Indices into the net's joins: what meets at the end of it, for good. */
   readonly joins: readonly number[];
   readonly springs: readonly Spring[];
+  /** What is folded of itself from flat to closed: hinges by their child, the root for its curl. */
+  readonly folds: readonly string[];
+  /** Flaps that are bent in further while they go in behind another panel. */
+  readonly bentIn: readonly string[];
+  readonly manner: FoldManner;
 }
+
+/** How a tuck flap goes in while what it hangs on closes: square as it was creased; its tip sliding
+ *  down the wall that it goes behind; or upright, clear of it. Rings of panels fold as they must. */
+export type FoldManner = 'square' | 'sliding' | 'upright' | 'ring';
 
 // ---- Pictures of folded boxes -------------------------------------------------------------------
 

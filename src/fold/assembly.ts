@@ -5,11 +5,11 @@
 import type { AssemblyStep, Net } from '../model.js';
 import type { Finding } from './finding.js';
 import { mm } from './joins.js';
-import { afterMove, onTheWay } from './motion.js';
 import { type Done, findOrder } from './order.js';
 import type { Folding } from './pose.js';
 import { type Strike, sweeperOf } from './sweep.js';
 import type { Tree } from './tree.js';
+import { wayOf } from './way.js';
 
 export interface Assembly {
   /** All of them, or those found before it went no further. */
@@ -27,11 +27,12 @@ export function proveFold(net: Net): Assembly {
   const sweeper = sweeperOf(net);
   const { tree } = sweeper;
   const { done, left, strike, tried } = findOrder(sweeper);
+  const steps = stepsOf(tree, done);
   return {
-    steps: stepsOf(tree, done),
+    steps,
     findings: left.length > 0 ? [inTheWay(left, strike)] : [],
     tried,
-    folding: fraction => foldingOf(tree, done, left, fraction),
+    folding: wayOf(net, steps),
   };
 }
 
@@ -57,6 +58,9 @@ function stepsOf(tree: Tree, done: readonly Done[]): AssemblyStep[] {
       panels: [...new Set([...move.panels, ...moving])],
       joins,
       springs,
+      folds: move.panels,
+      bentIn: move.bentIn,
+      manner: move.manner,
     };
   });
 }
@@ -69,30 +73,6 @@ function hingesBetween({ net, above, panels }: Tree, a: string, b: string): stri
   };
   const [p, q] = [up(a), up(b)];
   return [...p.filter(id => !q.includes(id)), ...q.filter(id => !p.includes(id))];
-}
-
-function foldingOf(
-  tree: Tree,
-  done: readonly Done[],
-  left: readonly string[],
-  fraction: number,
-): Folding {
-  const last = done.at(-1);
-  const rest: Done[] =
-    left.length > 0
-      ? [
-          {
-            move: { panels: left, bentIn: [], manner: 'square' },
-            from: last ? afterMove(last.from, last.move) : new Map(),
-            springs: [],
-          },
-        ]
-      : [];
-  const all = [...done, ...rest];
-  const at = Math.min(Math.max(fraction, 0), 1) * all.length;
-  const i = Math.min(Math.floor(at), all.length - 1);
-  const step = all[i];
-  return step ? onTheWay(tree, step.from, step.move, at - i) : fraction;
 }
 
 function inTheWay(left: readonly string[], strike?: Strike): Finding {

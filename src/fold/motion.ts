@@ -1,4 +1,4 @@
-import type { Panel } from '../model.js';
+import type { FoldManner, Panel } from '../model.js';
 import { isStraight, type Partwise } from './pose.js';
 import { ringWay } from './rings.js';
 import type { Tree } from './tree.js';
@@ -12,12 +12,8 @@ export interface Move {
   readonly panels: readonly string[];
   /** Flaps that are bent in further while they go in behind another panel, by their panel. */
   readonly bentIn: readonly string[];
-  readonly manner: Manner;
+  readonly manner: FoldManner;
 }
-
-/** How a tuck flap goes in while what it hangs on closes: square as it was creased; its tip sliding
- *  down the wall that it goes behind; or upright, clear of it. Rings of panels fold as they must. */
-export type Manner = 'square' | 'sliding' | 'upright' | 'ring';
 
 export const afterMove = (from: Progress, { panels }: Move): Progress =>
   new Map([...from, ...panels.map(p => [p, 1] as const)]);
@@ -72,7 +68,7 @@ const LEAN = 0.9;
  * bent by θ; leaning out so far that its tip touches the wall, by θ − asin((w/d)(1 − cos θ)), for a
  * flap of depth d on a lid of depth w.
  */
-function bentIn(tree: Tree, panel: string, manner: Manner, share: number): number {
+function bentIn(tree: Tree, panel: string, manner: FoldManner, share: number): number {
   const lid = tree.above.get(tree.above.get(panel)!.parent)!;
   const swing = Math.abs(lid.angle);
   const open = swing * (1 - share);

@@ -1,6 +1,6 @@
 /** The search for an order of folding. */
-import type { Spring } from '../model.js';
-import { afterMove, type Manner, type Move, type Progress } from './motion.js';
+import type { FoldManner, Spring } from '../model.js';
+import { afterMove, type Move, type Progress } from './motion.js';
 import { isStraight } from './pose.js';
 import type { Strike, Sweeper } from './sweep.js';
 import { type Turns, turnsOf } from './turns.js';
@@ -32,7 +32,7 @@ const MOST_VAIN = 3;
 /** Bending a flap aside by less than this takes no thought: no other move is looked for. */
 const EASY_MM = 1;
 
-const MANNERS: readonly Manner[] = ['square', 'sliding', 'upright'];
+const MANNERS: readonly FoldManner[] = ['square', 'sliding', 'upright'];
 
 export function findOrder(sweeper: Sweeper): Found {
   const { net, order, panels } = sweeper.tree;
@@ -116,7 +116,7 @@ class Run {
   }
 
   /** Rings are kept whole where more than one of their hinges moves. */
-  private mannersOf(panels: readonly string[], bentIn: readonly string[]): readonly Manner[] {
+  private mannersOf(panels: readonly string[], bentIn: readonly string[]): readonly FoldManner[] {
     const { ring } = this.sweeper.tree;
     if (panels.filter(p => ring.has(p)).length > 1) return ['square', 'ring'];
     return bentIn.length > 0 ? MANNERS : MANNERS.slice(0, 1);

@@ -25,7 +25,7 @@ export interface ViewPoint {
 }
 
 /** A convex part of a face, on the picture plane (x right, y up), to paint over those before it. */
-interface Fragment {
+export interface Fragment {
   readonly face: string;
   /** Whether the front or the back of the face is seen. */
   readonly side: 'front' | 'back';
@@ -205,20 +205,30 @@ function* backToFront(node: Node | undefined, toEye: Point3): Generator<Part> {
   yield* backToFront(facing ? node.front : node.back, toEye);
 }
 
+/** From above on the left, in front. */
+const LAMP: Point3 = [-0.3, -0.48, 0.82];
+
+/** The faces as convex fragments, farthest first, as `solidScene` gives them. */
+export const fragments = (faces: readonly SolidFace[], view: ViewPoint, near: number): Fragment[] =>
+  solidScene(faces, near)(view);
+
 /**
- * The faces as convex fragments, farthest first. `near` (mm) is the thickness within which a point
- * counts as lying in a plane. Faces in one plane are painted in the order given.
+ * The faces looked at once, for as many views as are wanted: from each, convex fragments, farthest
+ * first. `near` (mm) is the thickness within which a point counts as lying in a plane. Faces in one
+ * plane are painted in the order given.
  */
-export function fragments(
+export function solidScene(
   faces: readonly SolidFace[],
-  view: ViewPoint,
   near: number,
-  light: Point3 = [-0.3, -0.48, 0.82],
-): Fragment[] {
+): (view: ViewPoint, light?: Point3) => Fragment[] {
+  const tree = partition(faces.flatMap(triangles), near);
+  return (view, light = LAMP) => seenFrom(tree, view, unit3(light));
+}
+
+function seenFrom(tree: Node | undefined, view: ViewPoint, lamp: Point3): Fragment[] {
   const { right, up, toEye } = viewAxes(view);
-  const lamp = unit3(light);
   const out: Fragment[] = [];
-  for (const part of backToFront(partition(faces.flatMap(triangles), near), toEye)) {
+  for (const part of backToFront(tree, toEye)) {
     const facing = dot3(part.normal, toEye);
     if (!(Math.abs(facing) > 1e-9)) continue;
     const seen: Point3 =

@@ -91,6 +91,9 @@ const NET = netEntry({
       panels: ['front', 'tab'],
       joins: [1],
       springs: [{ panel: 'tab', by: 0.16789 }],
+      folds: ['front'],
+      bentIn: [],
+      manner: 'square',
     },
   ],
   glue: [
