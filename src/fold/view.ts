@@ -209,8 +209,12 @@ function* backToFront(node: Node | undefined, toEye: Point3): Generator<Part> {
 const LAMP: Point3 = [-0.3, -0.48, 0.82];
 
 /** The faces as convex fragments, farthest first, as `solidScene` gives them. */
-export const fragments = (faces: readonly SolidFace[], view: ViewPoint, near: number): Fragment[] =>
-  solidScene(faces, near)(view);
+export const fragments = (
+  faces: readonly SolidFace[],
+  view: ViewPoint,
+  near: number,
+  light?: Point3,
+): Fragment[] => solidScene(faces, near)(view, light);
 
 /**
  * The faces looked at once, for as many views as are wanted: from each, convex fragments, farthest
