@@ -1,6 +1,7 @@
 /** One item, made: its files and what the manifest and the summary say of it. Plain data only, so
  *  that it can come from a worker. */
 import { gluedFaces, type Proof, proveNet, togetherFindings } from '../fold/index.js';
+import { itemPreview } from '../item-preview.js';
 import type { Item } from '../model.js';
 import { makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
@@ -12,8 +13,10 @@ import {
   type ManifestSheet,
   netEntry,
   placedEntry,
+  previewPage,
   sheetEntry,
 } from '../write/index.js';
+import { pageProgram } from './page-files.js';
 import type { Session } from './session.js';
 
 export interface MadeItem {
@@ -64,6 +67,12 @@ export async function makeItem(
     }
   }
   const proofs = proofsOf(plan);
+  if (item.box) {
+    const page = previewPage(itemPreview(plan, design, proofs), pageProgram());
+    const bytes = new TextEncoder().encode(page);
+    const path = `${item.name}/${item.name}.preview.html`;
+    files.push({ entry: fileEntry(path, bytes, 'the box folding up, in a browser'), bytes });
+  }
   return {
     name: item.name,
     files,

@@ -64,6 +64,9 @@ function number(steps: number): string {
 const joined = (text: string) => (text.startsWith('-') ? text : ` ${text}`);
 const pair = ([x, y]: Point) => number(x) + joined(number(y));
 
+/** A path about its own origin, y down. */
+export const previewPath = (path: Path): string => compactData(path, 0);
+
 /** The ground, then the fills in the order of painting. `height` is that of the sheet: SVG's y runs
  *  down. */
 export function artPaths(art: Art, at: Affine, height: number): ColouredPath[] {

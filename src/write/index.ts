@@ -16,6 +16,7 @@ export const PRINT_WRITERS: readonly ((kit: PageKit) => PrintWriter)[] = [
   printPngWriter,
 ];
 
+export { artPaths, previewPath } from './art-paths.js';
 export { cardPage } from './card-page.js';
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
 export { type FoldedSubject, foldedPicture } from './folded-picture.js';
@@ -36,6 +37,7 @@ export { writeNetJson } from './net-json.js';
 export type { PageKit } from './page-kit.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
+export { type PageProgram, previewPage } from './preview-page.js';
 export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readOwnSvg } from './read-own-svg.js';

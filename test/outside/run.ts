@@ -7,6 +7,7 @@ const PACKAGE: Readonly<Record<string, string>> = {
   pdfinfo: 'poppler-utils',
   pdftoppm: 'poppler-utils',
   pdftotext: 'poppler-utils',
+  pdfimages: 'poppler-utils',
 };
 
 export interface Ran {

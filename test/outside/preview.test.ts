@@ -1,0 +1,234 @@
+/** The folding preview in a real browser: Debian's Chromium, its own keyboard, touch and print. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openSession } from '../../src/cli/session.js';
+import { proveFold } from '../../src/fold/assembly.js';
+import { type PanelPose, place, pose } from '../../src/fold/pose.js';
+import { distance3, type Point3, sub3 } from '../../src/fold/space.js';
+import { standing } from '../../src/fold/stand.js';
+import { vertices } from '../../src/geom/index.js';
+import type { Net } from '../../src/model.js';
+import { planItem } from '../../src/pipeline.js';
+import { foldwright, root } from '../support/command.js';
+import { type Browser, startBrowser } from './browser.js';
+import { output } from './run.js';
+
+const JOB = `job: seen
+units: mm
+boxes:
+  - { name: caramels, style: flip-lid, treat: cider-caramel,
+      decorations: [{ on: lid, motif: heart, params: { size: 18 }, lift: 1 }] }
+  - { name: tin, style: lid-and-base, inside: 60x40x25 }
+  - { name: carton, style: straight-tuck, inside: 50x40x70 }
+  - { name: heart, style: heart-box, inside: 70x60x30 }
+`;
+const CLOSE_MM = 0.01;
+
+/** What the page tells those who test it. */
+declare global {
+  var preview: {
+    positions(): { net: string; panel: string; points: Point3[] }[];
+    readonly steps: number;
+    show(moment: number): void;
+  };
+}
+
+const cornersOf = (poses: readonly PanelPose[]) =>
+  new Map(poses.map(p => [p.panel.id, vertices(p.panel.outline).map(v => place(p, v))]));
+
+describe('the folding preview in Chromium', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'foldwright-preview-'));
+  const browser: Browser = startBrowser();
+  const fileOf = (name: string) => join(folder, 'out', 'seen', name, `${name}.preview.html`);
+  const nets = new Map<string, readonly Net[]>();
+
+  beforeAll(async () => {
+    // The program as it is now, not as it was last built.
+    execFileSync('npm', ['run', '-s', 'page'], { cwd: root });
+    writeFileSync(join(folder, 'seen.yaml'), JOB);
+    const ran = await foldwright(['batch', 'seen.yaml'], folder);
+    expect(ran.code, ran.err).toBe(0);
+    const { design, kit } = openSession(
+      { file: join(folder, 'seen.yaml'), text: JOB },
+      {},
+      { presetsDir: join(root, 'presets'), cwd: folder },
+    );
+    for (const item of design.items) nets.set(item.name, planItem(item, design, kit).nets);
+  }, 60_000);
+  afterAll(async () => {
+    await browser.close();
+    rmSync(folder, { recursive: true, force: true });
+  });
+
+  /** The greatest distance between a corner in the page and the fold module's, mm. */
+  async function apart(page: Page, want: ReadonlyMap<string, ReadonlyMap<string, Point3[]>>) {
+    const got = await page.evaluate(() => globalThis.preview.positions());
+    expect(got.length).toBe([...want.values()].reduce((n, m) => n + m.size, 0));
+    const gaps = got.flatMap(({ net, panel, points }) => {
+      const due = want.get(net)!.get(panel)!;
+      expect(points.length).toBe(due.length);
+      return points.map((p, i) => distance3(p, due[i]!));
+    });
+    return Math.max(...gaps);
+  }
+
+  for (const name of ['caramels', 'tin', 'carton', 'heart']) {
+    it(`${name}: the slider folds it to closed, where the fold module has it`, async () => {
+      const { page, said, asked } = await browser.open(fileOf(name));
+      const slider = page.getByRole('slider', { name: 'Fold' });
+      await slider.press('Home');
+      expect(Number(await slider.inputValue())).toBe(0);
+      const flat = new Map(nets.get(name)!.map(n => [n.id, cornersOf(standing(n))]));
+      expect(await apart(page, flat), 'flat is not closed').toBeGreaterThan(5);
+      await slider.press('End');
+      const closed = new Map(nets.get(name)!.map(n => [n.id, cornersOf(standing(n))]));
+      expect(await apart(page, closed)).toBeLessThan(CLOSE_MM);
+      expect(await page.locator('#step').textContent()).toMatch(/^Closed, after step \d+/);
+      expect(said).toEqual([]);
+      expect(asked).toEqual([pathToFileURL(fileOf(name)).href]);
+    });
+  }
+
+  it('is on the way where the fold module has it, step by step', async () => {
+    const { page } = await browser.open(fileOf('caramels'));
+    const [net] = nets.get('caramels')!;
+    const { folding, steps } = proveFold(net!);
+    for (const moment of [0.5, 1.3, 2.62, 3.5, steps.length - 0.25]) {
+      await page.evaluate(m => globalThis.preview.show(m), moment);
+      const got = await page.evaluate(() => globalThis.preview.positions());
+      const due = cornersOf([...pose(net!, folding(moment / steps.length)).values()]);
+      // Where it lies on the table is the page's affair: all is seen from one corner of the root.
+      const o = got.find(p => p.panel === net!.root)!.points[0]!;
+      const q = due.get(net!.root)![0]!;
+      for (const { panel, points } of got) {
+        points.forEach((p, i) => {
+          expect(distance3(sub3(p, o), sub3(due.get(panel)![i]!, q)), panel).toBeLessThan(CLOSE_MM);
+        });
+      }
+    }
+  });
+
+  /** The canvas as it is once the next frames are painted. */
+  const picture = (page: Page): Promise<string> =>
+    page.evaluate(`new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() =>
+      done(document.querySelector('canvas').toDataURL()))))`);
+
+  it('is worked by keyboard: fold by step, turn, go nearer, lift, look inside, play', async () => {
+    const { page, said } = await browser.open(fileOf('caramels'));
+    const slider = page.getByRole('slider', { name: 'Fold' });
+    await slider.press('Home');
+    await slider.press('PageUp');
+    await slider.press('PageUp');
+    expect(Number(await slider.inputValue())).toBe(2);
+    expect(await slider.getAttribute('aria-valuetext')).toMatch(/^Step 2 of \d+: /);
+    await slider.press('ArrowLeft');
+    expect(Number(await slider.inputValue())).toBeCloseTo(1.9, 6);
+    const canvas = page.locator('canvas');
+    const seen = [await picture(page)];
+    for (const key of ['ArrowLeft', 'ArrowUp', '+']) {
+      await canvas.press(key);
+      seen.push(await picture(page));
+    }
+    await page.getByRole('button', { name: 'Lift the layers' }).press('Enter');
+    await page.waitForTimeout(700);
+    seen.push(await picture(page));
+    await page.getByRole('button', { name: 'What goes inside' }).press('Space');
+    seen.push(await picture(page));
+    expect(new Set(seen).size).toBe(seen.length);
+    await page.getByRole('button', { name: 'Reset the view' }).press('Enter');
+    await slider.press('Home');
+    await page.getByRole('button', { name: 'Play' }).press('Enter');
+    await page.waitForTimeout(400);
+    await page.getByRole('button', { name: 'Pause' }).press('Enter');
+    const at = Number(await slider.inputValue());
+    expect(at).toBeGreaterThan(0);
+    await page.waitForTimeout(100);
+    expect(Number(await slider.inputValue())).toBe(at);
+    await page.getByRole('button', { name: 'Flat sheets' }).press('Enter');
+    const piece = page.locator('g.piece').first();
+    await piece.focus();
+    const [net] = nets.get('caramels')!;
+    expect(await page.locator('.piece-told').textContent()).toContain(net!.title);
+    expect(await page.locator('.piece-told').textContent()).toMatch(/[\d.]+ mm × [\d.]+ mm/);
+    await page.getByLabel('score').press('Space');
+    expect(await page.locator('.op-score').first().isVisible()).toBe(false);
+    expect(said).toEqual([]);
+  });
+
+  it('is worked by touch: a finger turns it, two go nearer, a tap folds', async () => {
+    const { page } = await browser.open(fileOf('caramels'), {
+      hasTouch: true,
+      isMobile: true,
+      viewport: { width: 390, height: 844 },
+    });
+    const box = (await page.locator('canvas').boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const devtools = await page.context().newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', ...at: [number, number][]) =>
+      devtools.send('Input.dispatchTouchEvent', {
+        type,
+        touchPoints: at.map(([px, py], id) => ({ x: px, y: py, id })),
+      });
+    const before = await picture(page);
+    await touch('touchStart', [x, y]);
+    await touch('touchMove', [x + 60, y - 25]);
+    await touch('touchEnd');
+    const turned = await picture(page);
+    expect(turned).not.toBe(before);
+    await touch('touchStart', [x - 20, y], [x + 20, y]);
+    await touch('touchMove', [x - 70, y], [x + 70, y]);
+    await touch('touchEnd');
+    expect(await picture(page)).not.toBe(turned);
+    const slider = page.getByRole('slider', { name: 'Fold' });
+    await slider.tap();
+    const steps = await page.evaluate(() => globalThis.preview.steps);
+    expect(Number(await slider.inputValue())).toBeCloseTo(steps / 2, 0);
+    // Nothing is wider than the phone.
+    expect(Number(await page.evaluate('document.documentElement.scrollWidth'))).toBeLessThanOrEqual(
+      390,
+    );
+  });
+
+  it('has nothing that axe-core objects to, in either theme and view', async () => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      const { page } = await browser.open(fileOf('tin'), { colorScheme });
+      await page.evaluate(axe.source);
+      for (const view of ['Folded', 'Flat sheets']) {
+        await page.getByRole('button', { name: view, exact: true }).click();
+        const found = await page.evaluate(async () => {
+          // @ts-expect-error: axe came as text
+          const { violations } = await globalThis.axe.run();
+          return violations.map(
+            (v: { id: string; nodes: { html: string }[] }) => `${v.id}: ${v.nodes[0]!.html}`,
+          );
+        });
+        expect(found, `${colorScheme}, ${view}`).toEqual([]);
+      }
+    }
+  });
+
+  it('prints on few pages: title, picture, every step, the sheets', async () => {
+    const { page } = await browser.open(fileOf('tin'), { colorScheme: 'dark' });
+    const pdf = join(folder, 'tin.pdf');
+    await page.pdf({ path: pdf, format: 'A4', printBackground: true });
+    expect(output('pdfinfo', [pdf]).toString()).toMatch(/Pages:\s+[123]\n/);
+    const text = output('pdftotext', ['-layout', pdf, '-']).toString();
+    expect(text).toContain('Tin');
+    expect(text).toContain('In this order');
+    expect(text.replaceAll(/\s+/g, ' ')).toContain('Put the lid on.');
+    expect(text).not.toContain('Play');
+    expect(
+      output('pdfimages', ['-list', pdf]).toString().trim().split('\n').length,
+    ).toBeGreaterThan(2);
+  });
+
+  it('is small', () => {
+    for (const name of nets.keys()) expect(statSync(fileOf(name)).size).toBeLessThan(400_000);
+  });
+});
