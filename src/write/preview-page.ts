@@ -13,6 +13,13 @@ export interface PageProgram {
 /** Steps to the millimetre and to the radian. */
 const STEPS = 1e7;
 
+/** Nothing may be asked for, wherever it is. */
+const POLICY =
+  "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:";
+const NO_SCRIPT = 'This page folds the box with a program of its own: let it run scripts.';
+const FOOT =
+  'Made with Foldwright from the same nets and sheets as the cut files. Nothing is loaded from elsewhere.';
+
 export function previewPage(facts: PreviewFacts, { script, style }: PageProgram): string {
   const title = escaped(facts.title);
   const told = facts.told.map(line => `<li>${escaped(line)}</li>`).join('');
@@ -22,7 +29,7 @@ export function previewPage(facts: PreviewFacts, { script, style }: PageProgram)
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <title>${title}: folding preview</title>
 <style>${style}</style>
 </head>
@@ -32,8 +39,8 @@ export function previewPage(facts: PreviewFacts, { script, style }: PageProgram)
 <h1><bdi>${title}</bdi></h1>
 <ul class="told">${told}</ul>
 </header>
-<main id="preview"><noscript><p>This page folds the box with a program of its own: let it run scripts.</p></noscript></main>
-<footer>Made with Foldwright from the same nets and sheets as the cut files. Nothing here is loaded from elsewhere.</footer>
+<main id="preview"><noscript><p>${NO_SCRIPT}</p></noscript></main>
+<footer>${FOOT}</footer>
 <script type="application/json" id="facts">${jsonText(facts)}</script>
 <script>${script.replaceAll('</script', '<\\/script')}</script>
 </body>
