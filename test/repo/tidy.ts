@@ -134,6 +134,8 @@ const UNREPEATABLE = new Set([
 /** They follow the language of the machine. */
 const METHODS = /^(?:localeCompare|toLocale\w+)$/;
 
+const MAY_KNOW_THE_TIME = /^src\/(?:cli\/|page\/browser\/|main\.ts$)/;
+
 /** In `src`, but not in cli, main and what runs in a browser. Read from the syntax tree: words in comments, in strings and
  *  names of fields do not count; `new Date(0)` is repeatable and may stand. */
 export function unrepeatable({ path, text }: TextFile): string[] {
