@@ -1,6 +1,6 @@
 /** What `box` tells about its nets beside the files to cut: the facts as JSON, the recipe by hand. */
-import { writeFileSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
 import { drawNet, gluedFaces, proveNet } from '../fold/index.js';
 import { recipeFor, recipeLines } from '../guide/index.js';
 import type { Document } from '../job/index.js';
@@ -39,19 +39,22 @@ function netText({ item, nets }: PlannedItem): string {
 }
 
 function recipes({ nets, item }: PlannedItem, design: Design): string[] {
-  const hint = item.box?.rounding ? [] : ['For even marks add --round 1/16in or --round 1mm.'];
+  let marked = false;
   const told = nets.flatMap(net => {
     const recipe = recipeFor(net, drawNet(net));
-    return 'none' in recipe
-      ? [`${net.title} (${net.id}): no recipe, since ${recipe.none}.`]
-      : recipeLines(recipe, design.unit);
+    if ('none' in recipe) return [`${net.title} (${net.id}): no recipe, since ${recipe.none}.`];
+    marked = true;
+    return recipeLines(recipe, design.unit);
   });
-  return [...told, ...hint];
+  const even = marked && !item.box?.rounding;
+  return [...told, ...(even ? ['For even marks add --round 1/16in or --round 1mm.'] : [])];
 }
 
 function write(file: string, text: string, environment: Environment): void {
   try {
-    writeFileSync(resolve(environment.cwd, file), text);
+    const path = resolve(environment.cwd, file);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, text);
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
     throw new InputError(`--net ${file}: cannot be written: ${why}`);

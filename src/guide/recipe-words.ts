@@ -1,5 +1,5 @@
 /** A recipe in words, line by line. */
-import type { HandRounding } from '../model.js';
+import type { HandRounding, Point } from '../model.js';
 import { formatLength } from '../units/length.js';
 import type { Mark, Mitre, Recipe, Side } from './recipe.js';
 import type { Cell } from './waste.js';
@@ -21,6 +21,10 @@ export function recipeLines(r: Recipe, unit: Unit): string[] {
     ...list(
       'Turn it back. Cut away, from the left and from below:',
       r.away.map(c => cellWords(c, unit)),
+    ),
+    ...list(
+      'Cut straight, from the left and from below:',
+      r.slants.map(s => `from ${pointWords(s.from, unit)} to ${pointWords(s.to, unit)}`),
     ),
     ...list(
       'Lean in the sides of the flaps, over their whole depth, with the fold below:',
@@ -72,6 +76,9 @@ const runWords = (runs: Mark['runs'], unit: Unit): string =>
 
 const cellWords = ({ x, y }: Cell, unit: Unit): string =>
   `${bare(x[0], unit)} to ${say(x[1], unit)} across, ${bare(y[0], unit)} to ${say(y[1], unit)} up`;
+
+const pointWords = ([x, y]: Point, unit: Unit): string =>
+  `${bare(x, unit)} across, ${say(y, unit)} up`;
 
 const list = (head: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : [head, ...lines.map(l => `  ${l}`)];

@@ -2,7 +2,7 @@
  * The hand-scoring recipe: how a net whose scores are all parallel to its edges is made with a scoring
  * board, a ruler and scissors. Data only.
  */
-import { bounds, endOf, lerp, pointAt, steps } from '../geom/index.js';
+import { bounds, distanceToPath, endOf, lerp, pointAt, signedArea, steps } from '../geom/index.js';
 import type { Net, Path, Point } from '../model.js';
 import { ON_PATH_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { type Cell, wasteOf } from './waste.js';
@@ -46,7 +46,18 @@ export interface Recipe {
   /** Rectangles to cut away, as the blank lies first, from its lower left corner, mm. */
   readonly away: readonly Cell[];
   readonly mitres: readonly Mitre[];
+  /** Straight cuts aslant, from left to right, as the blank lies first, mm: a wall that slopes. */
+  readonly slants: readonly Slant[];
 }
+export interface Slant {
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** Less of an outline aslant than this, mm, is a cut by eye. */
+const LEAST_SLANT = 1;
+/** Of a net's paper, what curves may take beside what a ruler marks: corners and notches. */
+const MOST_CURVED = 0.08;
 
 /** What is drawn of a net: straight from its drawing. */
 export interface Drawn {
@@ -87,6 +98,21 @@ export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: str
   });
   const blank = { width: Math.max(wide, tall), height: Math.min(wide, tall) };
   const faces = net.panels.map(p => ({ id: p.id, corners: cornersOf(p.outline).map(lay) }));
+  const away = wasteOf(blank, faces);
+  const mitres = mitresOf(net);
+  const slants = slantsOf(net, drawn.outline, mitres).map(([a, b]): Slant => {
+    const [from, to] = [lay(a), lay(b)].sort((p, q) => p[0] - q[0]) as [Point, Point];
+    return { from, to };
+  });
+  const sum = (sizes: readonly number[]) => sizes.reduce((a, b) => a + b, 0);
+  const paper = sum(net.panels.map(p => signedArea(p.outline)));
+  const told =
+    sum(away.map(c => (c.x[1] - c.x[0]) * (c.y[1] - c.y[0]))) +
+    sum(mitres.map(m => (m.depth * (m.left + m.right)) / 2)) +
+    sum(slants.map(({ from, to }) => Math.abs((to[0] - from[0]) * (to[1] - from[1])) / 2));
+  if (!(Math.abs(blank.width * blank.height - told - paper) <= MOST_CURVED * paper)) {
+    return { none: 'most of its outline is curved: no ruler marks it' };
+  }
   return {
     net: net.id,
     title: net.title,
@@ -94,9 +120,22 @@ export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: str
     first: side(0, blank.width),
     turn: 'a quarter clockwise',
     second: side(1, blank.height),
-    away: wasteOf(blank, faces),
-    mitres: mitresOf(net),
+    away,
+    mitres,
+    slants,
   };
+}
+
+/** Straight stretches of the outline aslant that are not the sides of a mitred flap. */
+function slantsOf(net: Net, outline: Path, mitres: readonly Mitre[]): (readonly [Point, Point])[] {
+  const own = net.panels.filter(p => mitres.some(m => m.panel === p.id));
+  return [...steps(outline)].flatMap(({ from, segment }) => {
+    const [dx, dy] = [segment.to[0] - from[0], segment.to[1] - from[1]].map(Math.abs);
+    if (segment.kind !== 'line' || !(dx! > LEAST_SLANT && dy! > LEAST_SLANT)) return [];
+    const middle = lerp(from, segment.to, 0.5);
+    const mitred = own.some(p => distanceToPath(middle, p.outline) <= ON_PATH_MM);
+    return mitred ? [] : [[from, segment.to] as const];
+  });
 }
 
 function isSquare(path: Path): boolean {

@@ -47,10 +47,12 @@ export function lengthOf(
 }
 
 /** `12.7 mm`, or `12.7 mm (1/2 in)` for people who measure in inches. */
-export const inUnit = (mm: number, unit: LengthUnit) =>
-  unit === 'in' && mm !== 0
-    ? `${formatLength(mm, 'mm')} (${formatLength(mm, 'in', 32)})`
-    : formatLength(mm, unit === 'cm' ? 'cm' : 'mm');
+export function inUnit(mm: number, unit: LengthUnit): string {
+  const shown = formatLength(mm, unit === 'cm' ? 'cm' : 'mm');
+  const inches = formatLength(mm, 'in', 32);
+  // Less than half of the finest mark is none.
+  return unit === 'in' && inches !== formatLength(0, 'in', 32) ? `${shown} (${inches})` : shown;
+}
 
 const NUMBER = /^[-+]?(?:\d+(?:\.\d*)?|\.\d+)$/;
 
@@ -118,8 +120,8 @@ export function colourOf(r: Reading, entry: Entry, what: string): string | undef
 
 /** Longest side of a box: a roll's width, and far more than a treat needs. */
 const LONGEST_SIDE_MM = 1500;
-/** Below this no hand folds it. */
-const SHORTEST_SIDE_MM = 2;
+/** A card over a bag is hardly deeper than its paper; a style says what is too little for it. */
+const SHORTEST_SIDE_MM = 0.1;
 
 /** `6 x 2 x 1`, every side in mm and within reason. */
 export function sizeOf(

@@ -61,7 +61,7 @@ export const fourWallBurst = defineStyle({
     const ease = auto(values.ease, t > 0 ? 0.4 : 0);
     const lidHeight = auto(values.lidHeight, Math.max(height / 4, 12), height);
     atMost('lidHeight', lidHeight, height, 'the height of the walls', 'make the lid lower');
-    const cornerMost = Math.min(height, length / 2 - 1, width / 2 - 1);
+    const cornerMost = Math.min(height, length / 2, width / 2) - 1;
     const corner = auto(values.corner, 3, cornerMost / 2);
     atMost('corner', corner, cornerMost, 'or the wall has no edge left', 'make the radius smaller');
 

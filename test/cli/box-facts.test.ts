@@ -15,12 +15,15 @@ it('box --net writes the nets of the box, with --check and nothing else', () =>
     expect(existsSync(join(folder, 'out'))).toBe(false);
   }));
 
-it('box --net tells a file that cannot be written', () =>
+it('box --net makes the folder of its file, and tells a file that cannot be written', () =>
   inFolder(async folder => {
-    const argv = ['box', 'flip-lid', '--inside', '6x2x1in', '--check', '--net', 'no/such/net.json'];
-    const ran = await foldwright(argv, folder);
+    const ask = ['box', 'flip-lid', '--inside', '6x2x1in', '--check', '--net'];
+    expect((await foldwright([...ask, 'new/folder/net.json'], folder)).code).toBe(0);
+    expect(existsSync(join(folder, 'new/folder/net.json'))).toBe(true);
+    const within = 'new/folder/net.json/net.json';
+    const ran = await foldwright([...ask, within], folder);
     expect(ran.code).toBe(2);
-    expect(ran.err).toContain('--net no/such/net.json: cannot be written');
+    expect(ran.err).toContain(`--net ${within}: cannot be written`);
   }));
 
 it('box --round --recipe prints the recipe of a box whose folds are all on marks', () =>

@@ -97,6 +97,30 @@ describe('a blank', () => {
     expect(m!.left).toBeCloseTo(5 * Math.tan(0.1), 9);
     expect(m!.right).toBeCloseTo(5 * Math.tan(0.2), 9);
   });
+  it('with a wall that slopes says where to cut aslant; what is told is its paper', () => {
+    const r = recipe(net('display-tray', [4, 2.4, 1.6], { arch: 0 }));
+    const paper = net('display-tray', [4, 2.4, 1.6], { arch: 0 }).panels;
+    expect(r.slants).toHaveLength(2);
+    const [a, b] = r.slants;
+    // Mirror images: the ends of a tray.
+    expect(a!.to[0] - a!.from[0]).toBeCloseTo(b!.to[0] - b!.from[0], 9);
+    expect(a!.from[1]).toBeCloseTo(b!.to[1], 9);
+    const sizes = [
+      r.blank.width * r.blank.height,
+      ...r.away.map(c => -(c.x[1] - c.x[0]) * (c.y[1] - c.y[0])),
+      ...r.mitres.map(m => (-m.depth * (m.left + m.right)) / 2),
+      ...r.slants.map(s => -Math.abs((s.to[0] - s.from[0]) * (s.to[1] - s.from[1])) / 2),
+      ...paper.map(p => -signedArea(p.outline)),
+    ];
+    expect(sizes.reduce((s, v) => s + v, 0)).toBeCloseTo(0, 0);
+    expect(recipeLines(r, 'mm').join('\n')).toMatch(/Cut straight.*\n {2}from [\d.]+ across, /);
+  });
+  it('of a rolled cone, or a heart, has none', () => {
+    for (const id of ['cone', 'heart-box']) {
+      const n = net(id, [3, 3, 3]);
+      expect(recipeFor(n, drawNet(n))).toMatchObject({ none: /is curved/ });
+    }
+  });
   it('with a slanted fold, or paper that curls, has no recipe, and it is said why', () => {
     const n = newNet('slant', 'Slant', 0);
     const base = n.root('base', 'base', flap(40, 20, { mitre: 0.3 }));
