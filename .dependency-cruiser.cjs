@@ -11,7 +11,7 @@ const ROWS = [
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],
-  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files|item-preview)\\.ts$)'],
+  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files|item-preview|stamp-pages)\\.ts$)'],
   ['page', '^src/page/'],
   ['cli', '^src/cli/'],
   ['main', '^src/main\\.ts$'],

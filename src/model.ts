@@ -760,6 +760,8 @@ export interface Sheet {
   readonly marks: readonly RegisterMark[];
   /** Of a printed sheet: a solid wedge whose point shows where the upper edge is. */
   readonly wedge?: Path;
+  /** Printed on the bare sheet, in its frame: a grid to stamp on. */
+  readonly ground?: Art;
   readonly copies: number;
 }
 

@@ -114,7 +114,7 @@ export async function makeSheet(
   item: Item,
   sheet: Sheet,
   design: Design,
-  kit: Kit,
+  kit: Pick<Kit, 'captionFonts'>,
 ): Promise<MadeSheet> {
   const { passes, report } = planSheet(sheetStrokes(sheet), design.cutter, { sheet: sheet.stock });
   const drawn = drawing(item, sheet, passes, 'drawn');
@@ -258,7 +258,7 @@ async function write(
   sheet: Sheet,
   { drawn, driven }: { readonly drawn: Drawing; readonly driven: Drawing },
   design: Design,
-  kit: Kit,
+  kit: Pick<Kit, 'captionFonts'>,
 ): Promise<MadeFile[]> {
   const base = `${item.name}/${sheet.id}`;
   const text = new TextEncoder();

@@ -2,8 +2,8 @@
  *  that it can come from a worker. */
 import { gluedFaces, type Proof, proveNet, togetherFindings } from '../fold/index.js';
 import { itemPreview } from '../item-preview.js';
-import type { Item } from '../model.js';
-import { makeSheet, type PlannedItem, planItem } from '../pipeline.js';
+import type { Cutter, Item } from '../model.js';
+import { type MadeSheet, makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
   fileEntry,
   type ManifestClosure,
@@ -31,6 +31,25 @@ export interface MadeItem {
   readonly failures: readonly string[];
 }
 
+/** What the manifest says of a sheet that was made. */
+export function entryOf(item: string, { sheet, report }: MadeSheet, cutter: Cutter): ManifestSheet {
+  const { tip } = report;
+  const { blade } = cutter;
+  return sheetEntry({
+    item,
+    sheet,
+    lengths: report.lengths,
+    seconds: report.seconds,
+    tipError: (tip?.compensated ?? tip?.uncompensated)?.max ?? 0,
+    compensatedBy: blade.compensatedBy,
+    bladeOffset: blade.offset,
+    overcut: blade.overcut,
+    kerf: blade.kerf ?? 0,
+    foldsBy: cutter.folds?.by ?? 'tool',
+    warnings: report.warnings,
+  });
+}
+
 /** The laws and steps of each net. A law that is broken is a fault of the style's: it stops nothing and
  *  is told as a failed check. */
 export const proofsOf = ({ nets }: PlannedItem): readonly Proof[] => nets.map(proveNet);
@@ -45,22 +64,7 @@ export async function makeItem(
   const warnings = [...plan.warnings];
   for (const sheet of plan.sheets) {
     const made = await makeSheet(item, sheet, design, kit);
-    const { tip } = made.report;
-    sheets.push(
-      sheetEntry({
-        item: item.name,
-        sheet,
-        lengths: made.report.lengths,
-        seconds: made.report.seconds,
-        tipError: (tip?.compensated ?? tip?.uncompensated)?.max ?? 0,
-        compensatedBy: design.cutter.blade.compensatedBy,
-        bladeOffset: design.cutter.blade.offset,
-        overcut: design.cutter.blade.overcut,
-        kerf: design.cutter.blade.kerf ?? 0,
-        foldsBy: design.cutter.folds?.by ?? 'tool',
-        warnings: made.report.warnings,
-      }),
-    );
+    sheets.push(entryOf(item.name, made, design.cutter));
     warnings.push(...made.report.warnings.map(w => `${sheet.id}: ${w}`));
     for (const { path, bytes, holds } of made.files) {
       files.push({ entry: fileEntry(path, bytes, holds), bytes });

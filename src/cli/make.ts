@@ -166,7 +166,7 @@ async function makeAll({
 }
 
 /** What an earlier run's manifest says of the items that this one leaves alone. */
-function previous(
+export function previous(
   store: Store,
   remade: ReadonlySet<string>,
 ): Pick<Manifest, 'files' | 'sheets' | 'closures' | 'nets' | 'placed' | 'warnings'> | undefined {

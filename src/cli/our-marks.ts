@@ -1,15 +1,17 @@
-/** The register marks of a sheet of ours as they stand in print. */
+/** The register marks of a sheet of ours: as they were placed, and as they stand in print. */
 import type { PrintedMark, RegisterMark } from '../model.js';
 import { markInk } from '../sheet/index.js';
 import type { ManifestSheet } from '../write/index.js';
 
+export const markOf = (m: ManifestSheet['marks'][number]): RegisterMark => ({
+  name: m.name,
+  at: [m.at[0] ?? 0, m.at[1] ?? 0],
+  style: { shape: m.shape, size: m.sizeMm, stroke: m.strokeMm },
+  quarters: m.quarters as RegisterMark['quarters'],
+});
+
 export const printedMarks = ({ marks }: ManifestSheet): PrintedMark[] =>
-  marks.map(({ name, at: [x = 0, y = 0], shape, sizeMm: size, strokeMm, quarters }) => {
-    const mark: RegisterMark = {
-      name,
-      at: [x, y],
-      style: { shape, size, stroke: strokeMm },
-      quarters: quarters as RegisterMark['quarters'],
-    };
-    return { name, at: mark.at, ink: markInk(mark) };
+  marks.map(m => {
+    const mark = markOf(m);
+    return { name: mark.name, at: mark.at, ink: markInk(mark) };
   });

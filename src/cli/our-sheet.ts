@@ -59,7 +59,7 @@ export function sheetOf(path: string): OurSheet | undefined {
   return undefined;
 }
 
-function manifestIn(folder: string): Manifest | undefined {
+export function manifestIn(folder: string): Manifest | undefined {
   const path = join(folder, 'manifest.json');
   if (!isFile(path)) return undefined;
   try {

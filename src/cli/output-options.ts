@@ -1,7 +1,7 @@
 import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
 import { FORMATS, type FormatId } from '../model.js';
 
-function formats(text: string): FormatId[] {
+export function formats(text: string): FormatId[] {
   const wanted = text.split(',').map(s => s.trim().toLowerCase());
   const unknown = wanted.filter(w => !(FORMATS as readonly string[]).includes(w));
   if (unknown.length > 0 || wanted.length === 0) {

@@ -9,7 +9,9 @@ import { fitCommand } from './fit.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
 import { ownFlagsTold, withOwnFlags } from './own-flags.js';
+import { stampSheetCommand } from './stamp-sheet.js';
 import { testcardCommand } from './testcard.js';
+import { traceCommand } from './trace.js';
 
 /** Runs one command line. Never throws, never exits. */
 export async function runProgram(
@@ -35,7 +37,9 @@ export async function runProgram(
     .addCommand(inspectCommand(environment, report))
     .addCommand(alignCommand(environment, report))
     .addCommand(testcardCommand(environment, report))
-    .addCommand(cutterCommand(environment, report));
+    .addCommand(cutterCommand(environment, report))
+    .addCommand(stampSheetCommand(environment, report))
+    .addCommand(traceCommand(environment, report));
   // Settings do not reach commands that were added whole: each is told.
   for (const command of [program, ...program.commands]) {
     command.exitOverride().configureOutput({

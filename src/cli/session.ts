@@ -1,7 +1,7 @@
 /** A job that has been read, with the tools to make it: the same on the main thread and on workers. */
 import { formatFaults, type ReadJob, readJob, type Source } from '../job/index.js';
 import type { Design, FormatId } from '../model.js';
-import { MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
+import { type FontFiles, MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
 import type { Kit } from '../pipeline.js';
 import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
@@ -51,14 +51,18 @@ export function openSession(
     readList: name => own.text(name, 'list'),
   });
   if ('faults' in read) throw new InputError(formatFaults(read.faults));
-  const caption = fonts.get(CAPTION_FACE);
-  if (!caption) throw new Error(`the face ${CAPTION_FACE} is missing from the presets`);
-  const files = caption instanceof Uint8Array ? [caption] : caption;
   return {
     design: overridden(read.design, overrides),
-    kit: { styles: STYLES, features: FEATURES, tools, captionFonts: { font: files } },
+    kit: { styles: STYLES, features: FEATURES, tools, captionFonts: captionFonts(fonts) },
     faultOf: read.faultOf,
   };
+}
+
+/** The face of captions, out of all faces. */
+export function captionFonts(fonts: FontFiles): Kit['captionFonts'] {
+  const caption = fonts.get(CAPTION_FACE);
+  if (!caption) throw new Error(`the face ${CAPTION_FACE} is missing from the presets`);
+  return { font: caption instanceof Uint8Array ? [caption] : caption };
 }
 
 function overridden(design: Design, { formats, compensatedBy }: Overrides): Design {

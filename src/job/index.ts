@@ -6,6 +6,7 @@ export { type Document, faultOfSize } from './document.js';
 export { type Fault, formatFaults, inOrder, type Source } from './fault.js';
 export { answerFit, type FitAnswer, type FitCommand, type FittedBox } from './fit-command.js';
 export { type Measured, readMisses, readPositions } from './marks.js';
+export { faultOfName, plainName } from './names.js';
 export { nearest } from './nearest.js';
 export * from './presets.js';
 export { type Library, type Part, type ReadJob, readJob } from './read-job.js';

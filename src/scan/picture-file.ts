@@ -228,3 +228,9 @@ function jpegHead(bytes: Uint8Array) {
   }
   throw broken('no size in its head');
 }
+
+/** A picture as a PNG file. */
+export function writePicture({ width, height, data, channels }: Picture): Uint8Array {
+  const { encode } = require('fast-png') as typeof import('fast-png');
+  return encode({ width, height, data, channels, depth: 8 }, { zlib: { level: 3 } });
+}

@@ -1,5 +1,5 @@
 /** Everything that lies on a sheet, in the sheet's own frame. */
-import { bounds, outward, transform } from '../geom/index.js';
+import { bounds, IDENTITY, outward, transform } from '../geom/index.js';
 import type { Bounds, Ink, Path, Piece, PlacedArt, Sheet, Stroke } from '../model.js';
 import { markInk, markPaths, wedgeInk } from './marks.js';
 
@@ -28,7 +28,7 @@ export const sheetInk = ({ marks, wedge }: Sheet): Ink[] => [
  * The printed art of the sheet's pieces and where each lies. Where pieces are neighbours their bleeds
  * are joined in the middle: none reaches nearer to another piece than half of `bleed`, mm.
  */
-export function sheetArts({ placements }: Sheet, bleed: number): PlacedArt[] {
+export function sheetArts({ placements, ground }: Sheet, bleed: number): PlacedArt[] {
   const grown = new Map<Piece, Path>();
   const others = placements.map(({ piece, at }) => {
     const own = grown.get(piece) ?? outward(piece.outline, bleed / 2);
@@ -36,12 +36,14 @@ export function sheetArts({ placements }: Sheet, bleed: number): PlacedArt[] {
     const path = transform(own, at);
     return { path, box: bounds(path) };
   });
-  return placements.flatMap(({ piece: { art }, at }, i): PlacedArt[] => {
+  const under: PlacedArt[] = ground ? [{ art: ground, at: IDENTITY }] : [];
+  const arts = placements.flatMap(({ piece: { art }, at }, i): PlacedArt[] => {
     if (!art) return [];
     const box = bounds(transform(art.bleed, at));
     const near = others.filter((o, k) => k !== i && meet(o.box, box));
     return [{ art, at, ...(near.length > 0 && { clear: near.map(o => o.path) }) }];
   });
+  return [...under, ...arts];
 }
 
 const meet = (a: Bounds, b: Bounds): boolean =>

@@ -34,6 +34,7 @@ export {
 export { type ManifestNet, netEntry } from './manifest-nets.js';
 export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
 export { writeNetJson } from './net-json.js';
+export { type OverlayLine, overlayPng } from './overlay.js';
 export type { PageKit } from './page-kit.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
