@@ -34,13 +34,17 @@ export interface MadeItem {
 /** What the manifest says of a sheet that was made. */
 export function entryOf(item: string, { sheet, report }: MadeSheet, cutter: Cutter): ManifestSheet {
   const { tip } = report;
+  const told = tip?.compensated ?? tip?.uncompensated;
   const { blade } = cutter;
   return sheetEntry({
     item,
     sheet,
     lengths: report.lengths,
     seconds: report.seconds,
-    tipError: (tip?.compensated ?? tip?.uncompensated)?.max ?? 0,
+    tipError: told?.max ?? 0,
+    tipError99: told?.p99 ?? 0,
+    uncut: told?.uncutMax ?? 0,
+    uncompensated: tip?.uncompensated.max ?? 0,
     compensatedBy: blade.compensatedBy,
     bladeOffset: blade.offset,
     overcut: blade.overcut,

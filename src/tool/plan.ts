@@ -9,7 +9,7 @@ import {
   type Pass,
   type Stroke,
 } from '../model.js';
-import { FIT_MM, TIP_MM } from '../units/tolerances.js';
+import { TIP_MM, UNCOMPENSATED_MM } from '../units/tolerances.js';
 import { type CleanReport, cleanPaths } from './clean.js';
 import { bladeDoes, driverOf, inFile } from './drive.js';
 import { foldStrokes, workedFolds } from './folds.js';
@@ -24,8 +24,6 @@ export interface PlanOptions {
   readonly perforation?: Perforation;
   /** Leave the tip simulation out, where only the paths are wanted. */
   readonly simulate?: boolean;
-  /** Follow the blade as well as it would go if nobody allowed for it. */
-  readonly uncompensated?: boolean;
 }
 
 /** What is known of one sheet's work; lengths and travel in mm. */
@@ -43,8 +41,8 @@ export interface SheetReport {
     readonly compensatedBy: 'file' | 'cutter';
     /** With the file's compensation, where it has one. */
     readonly compensated?: TipError;
-    /** What it would be if nobody compensated: where nobody does here, or it was asked for. */
-    readonly uncompensated?: TipError;
+    /** What it would be if nobody compensated, to `UNCOMPENSATED_MM` or twice it. */
+    readonly uncompensated: TipError;
   };
   /** How the blade's first heading becomes known; absent where the file does not compensate. */
   readonly heading?: 'wake-up cut' | 'assumed along the first cut';
@@ -112,7 +110,7 @@ export function planSheet(
   const bladed = passes.filter(p => byBlade(p.operation));
   const tip =
     options.simulate !== false && bladed.length > 0 && blade.kerf === undefined
-      ? tipOf(bladed, cutter, wakeUp, options)
+      ? tipOf(bladed, cutter, wakeUp)
       : undefined;
   const travelAfter = travel(passes.flatMap(p => p.driven));
   return {
@@ -143,16 +141,14 @@ function tipOf(
   passes: readonly Pass[],
   { blade }: Cutter,
   wakeUp: Path | undefined,
-  { uncompensated: asked }: PlanOptions,
 ): SheetReport['tip'] {
   const { offset, compensatedBy } = blade;
   const drawn = passes.flatMap(p => p.drawn);
   const driven = passes.flatMap(p => p.driven);
   const compensated = compensatedBy === 'file' ? tipError(drawn, driven, offset) : undefined;
-  if (compensated && !asked) return { offset, compensatedBy, compensated };
   // Nobody makes a wake-up cut for a blade that is not allowed for.
   const bare = drawn.filter(path => path !== wakeUp);
-  const uncompensated = tipError(bare, bare, offset, undefined, FIT_MM);
+  const uncompensated = tipError(bare, bare, offset, undefined, UNCOMPENSATED_MM);
   return { offset, compensatedBy, ...(compensated ? { compensated } : {}), uncompensated };
 }
 

@@ -36,6 +36,10 @@ export const JOIN_MM = 0.0005;
  *  `TIP_MM`. */
 export const TIP_MEASURE_MM = 0.0005;
 
+/** What a blade would do with nobody's help, 0.1 mm and more, is told to a hundredth or two: it is there to
+ *  show why somebody must help. */
+export const UNCOMPENSATED_MM = 0.01;
+
 /** Ends of lines that miss each other by no more than this were meant to meet: half a usual step
  *  of a hobby cutter (0.025), and not to be seen on paper. */
 export const GAP_MM = 0.0125;

@@ -50,7 +50,13 @@ export interface ManifestSheet {
   readonly seconds: number;
   /** Paper of all copies, m². */
   readonly paperM2: number;
+  /** How far the blade's tip leaves the drawing in this file, mm: at most, and for all but a hundredth of
+   *  its track; and how much of the drawing it leaves uncut. All 0 where no blade works. */
   readonly tipErrorMm: number;
+  readonly tipError99Mm: number;
+  readonly uncutMm: number;
+  /** What `tipErrorMm` would be if nobody allowed for the blade's offset. */
+  readonly uncompensatedMm: number;
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffsetMm: number;
   readonly overcutMm: number;
@@ -102,6 +108,9 @@ export interface SheetFacts {
   readonly lengths: Readonly<Partial<Record<Operation, number>>>;
   readonly seconds: number;
   readonly tipError: number;
+  readonly tipError99: number;
+  readonly uncut: number;
+  readonly uncompensated: number;
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffset: number;
   readonly overcut: number;
@@ -153,6 +162,9 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     seconds: rounded(s.seconds, 0),
     paperM2: rounded((s.sheet.copies * width * height) / 1e6, 6),
     tipErrorMm: rounded(s.tipError, 6),
+    tipError99Mm: rounded(s.tipError99, 6),
+    uncutMm: rounded(s.uncut, 6),
+    uncompensatedMm: rounded(s.uncompensated, 3),
     compensatedBy: s.compensatedBy,
     bladeOffsetMm: rounded(s.bladeOffset, 4),
     overcutMm: rounded(s.overcut, 4),
@@ -230,7 +242,15 @@ const PATH_IN_FOLDER =
 const OLDER = { convention: 'okabe-ito', placed: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
-const OLDER_SHEET = { overcutMm: 0, kerfMm: 0, foldsBy: 'tool', marks: [] };
+const OLDER_SHEET = {
+  overcutMm: 0,
+  kerfMm: 0,
+  foldsBy: 'tool',
+  marks: [],
+  tipError99Mm: 0,
+  uncutMm: 0,
+  uncompensatedMm: 0,
+};
 const OLDER_MARK = { shape: 'ring-and-cross', sizeMm: 8, strokeMm: 0.25, quarters: 0 };
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -278,6 +298,9 @@ const CHECK = (value: unknown, where: string): Manifest => {
         seconds: number(0),
         paperM2: number(0),
         tipErrorMm: number(0),
+        tipError99Mm: number(0),
+        uncutMm: number(0),
+        uncompensatedMm: number(0),
         compensatedBy: oneOf('file', 'cutter'),
         bladeOffsetMm: number(0),
         overcutMm: number(0),

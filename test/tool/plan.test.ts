@@ -72,7 +72,7 @@ const strokes: Stroke[] = [
 const sheet = { width: 305, height: 305 };
 
 describe('a sheet compensated in the file', () => {
-  const { passes, report } = planSheet(strokes, cutter('file'), { sheet, uncompensated: true });
+  const { passes, report } = planSheet(strokes, cutter('file'), { sheet });
 
   it('is worked in order: draw, score, perforate, cut', () => {
     expect(passes.map(p => p.operation)).toEqual(['draw', 'score', 'perforate', 'cut', 'register']);
@@ -127,7 +127,7 @@ describe('a sheet compensated in the file', () => {
     expect(report.cleaned.cut!.duplicates).toBe(0);
   });
   it('is the same every time', () => {
-    expect(planSheet(strokes, cutter('file'), { sheet, uncompensated: true })).toEqual({
+    expect(planSheet(strokes, cutter('file'), { sheet })).toEqual({
       passes,
       report,
     });
