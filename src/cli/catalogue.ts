@@ -1,9 +1,11 @@
 /** What `list` and `show` tell: from the variants' own tables and the presets' own files. */
 import { CARDS } from '../cards/index.js';
+import { type BoxStyle, find, panelNames } from '../contracts.js';
 import { nearest } from '../job/nearest.js';
 import { listPresets, type PresetKind } from '../job/presets.js';
+import { listed } from '../job/reading.js';
 import { MOTIFS, PATTERNS } from '../motifs/index.js';
-import type { ParamSpec, ParamTable } from '../params.js';
+import { fillParams, type ParamSpec, type ParamTable } from '../params.js';
 import { FEATURES } from '../styles/features/index.js';
 import { STYLES } from '../styles/index.js';
 import { formatLength } from '../units/length.js';
@@ -19,6 +21,9 @@ export interface Entry {
 export interface Detail extends Entry {
   readonly kind: string;
   readonly params?: ParamTable;
+  /** Of a style: the names that features and decorations go by, and a box to try. */
+  readonly panels?: readonly string[];
+  readonly example?: string;
   /** The text of a preset's own file. */
   readonly text?: string;
 }
@@ -87,10 +92,23 @@ export function details(kindText: string, name: string, environment: Environment
     );
   }
   const variant = VARIANTS[kind]?.find(v => v.id === name);
-  if (variant) return { kind: one, ...entry, params: variant.params };
+  const style = kind === 'styles' ? find(STYLES, name) : undefined;
+  if (variant) {
+    return { kind: one, ...entry, ...(style && styleFacts(style)), params: variant.params };
+  }
   const preset = PRESETS[kind];
   if (!preset) return { kind: one, ...entry };
   return { kind: one, ...entry, text: presetStore(environment).text(preset, name) ?? '' };
+}
+
+/** Paper of an example, mm: common card. */
+const EXAMPLE_MM = 0.3;
+
+function styleFacts(style: BoxStyle): Pick<Detail, 'panels' | 'example'> {
+  const { length, width, height } = style.example;
+  const spec = { inside: style.example, thickness: EXAMPLE_MM };
+  const panels = panelNames(style.build(spec, fillParams(style.params, {})));
+  return { panels, example: `foldwright box ${style.id} --inside ${length}x${width}x${height}mm` };
 }
 
 /** A parameter's default and bounds, as a person writes them. */
@@ -119,10 +137,29 @@ export function boundsText(spec: ParamSpec): { default: string; allowed: string 
   }
 }
 
+/** More names than this that differ in their number are a row of teeth: told by the first and the last. */
+const MOST_NUMBERED = 12;
+
+function shortened(names: readonly string[]): string[] {
+  const stem = (name: string) => name.replace(/\d+$/, '');
+  return names.flatMap((name, i) => {
+    const alike = names.filter(n => stem(n) === stem(name));
+    if (stem(name) === name || alike.length <= MOST_NUMBERED) return [name];
+    return names.indexOf(alike[0]!) === i
+      ? [`${name} to ${alike.at(-1)!.slice(stem(name).length)}`]
+      : [];
+  });
+}
+
 export function detailText(detail: Detail): string {
   if (detail.text !== undefined) return detail.text.trimEnd();
   const lines = [`${detail.id}: ${detail.summary}`];
-  if (detail.tags && detail.tags.length > 0) lines.push(`trade: ${detail.tags.join(', ')}`);
+  if (detail.tags && detail.tags.length > 0) {
+    const note = detail.tags.some(t => t.endsWith('?')) ? '  (?: from memory)' : '';
+    lines.push(`trade: ${detail.tags.join(', ')}${note}`);
+  }
+  if (detail.panels) lines.push(`panels: ${listed(shortened(detail.panels))}`);
+  if (detail.example) lines.push(`to try: ${detail.example}`);
   for (const [name, spec] of Object.entries(detail.params ?? {})) {
     const { default: preset, allowed } = boundsText(spec);
     lines.push('', `  ${name}`, `      ${spec.help}`, `      default ${preset}; ${allowed}`);

@@ -91,7 +91,8 @@ export function fields(
   for (const key of required) {
     // A key that is only misspelt was told above; saying that it is missing would tell it twice.
     const misspelt = strange.some(p => nearest(p.key, known) === key);
-    if (!found.has(key) && !misspelt) r.fault(headOf(r, at), `${what} needs ${key}`);
+    if (!found.has(key) && !misspelt)
+      r.fault(headOf(r, at), `${what} needs ${key}`, { hint: `add ${key}` });
   }
   return {
     at,

@@ -235,6 +235,10 @@ describe('the command line', () => {
         expect(shown.code, kind).toBe(0);
         expect(shown.out.length, kind).toBeGreaterThan(20);
       }
+      const style = await foldwright(['show', 'style', 'flip-lid'], folder);
+      expect(style.out).toMatch(/trade: .*ECMA group B\? {2}\(\?: from memory\)/);
+      expect(style.out).toMatch(/panels: base, front, /);
+      expect(style.out).toContain('to try: foldwright box flip-lid --inside 152.4x50.8x25.4mm');
       const unknown = await foldwright(['show', 'style', 'fliplid'], folder);
       expect(unknown.code).toBe(2);
       expect(unknown.err).toContain('Did you mean flip-lid');
