@@ -7,11 +7,12 @@ import { motifSheet, type Shown } from './motifs.js';
 
 type Tools = ReturnType<typeof makeMotifTools>;
 
-const OUTLINED = ['pacifico', 'zilla-slab-bold', 'nunito-bold', 'sniglet'];
+const OUTLINED = ['pacifico', 'zilla-slab-bold', 'nunito', 'nunito-bold', 'sniglet'];
 const PENS = ['ems-allure', 'hershey-script', 'ems-tech', 'ems-readability', 'hershey-sans'];
 const SAMPLE: Readonly<Record<string, string>> = {
   pacifico: 'Quince & apple jam',
   'zilla-slab-bold': 'Quince & apple jam',
+  nunito: 'Quince & apple jam',
   'nunito-bold': 'Quince & apple jam',
   sniglet: 'Quince & apple jam',
 };

@@ -166,7 +166,7 @@ describe('tools', () => {
   it('opens a face by name and says which there are', () => {
     const tools = makeMotifTools({ fonts: allFonts() });
     expect(tools.letter('Plum', 'nunito-bold', 10).length).toBe(4);
-    expect(() => tools.letter('Plum', 'copperplate', 10)).toThrow(/pacifico, nunito-bold/);
+    expect(() => tools.letter('Plum', 'copperplate', 10)).toThrow(/pacifico, nunito, nunito-bold/);
   });
   it('refuses bytes that are no font', () => {
     const tools = makeMotifTools({ fonts: new Map([['x', new Uint8Array(20)]]) });

@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 const file = (face: string, name: string) =>
   new Uint8Array(readFileSync(new URL(`../../presets/fonts/${face}/${name}`, import.meta.url)));
 
-export const FACES = ['pacifico', 'nunito-bold', 'zilla-slab-bold', 'sniglet'] as const;
+export const FACES = ['pacifico', 'nunito', 'nunito-bold', 'zilla-slab-bold', 'sniglet'] as const;
 export const PEN_FACES = [
   'hershey-sans',
   'hershey-script',
