@@ -1,6 +1,6 @@
 /** Folded nets as a person sees them: standing on a table, in the order in which to paint. */
 import { distanceToPath } from '../geom/index.js';
-import type { Net, Point, SeenPart } from '../model.js';
+import type { Affine, Net, Point, SeenPart } from '../model.js';
 import { FOLD_FACET_MM, ON_PATH_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
 import { faceOf } from './face.js';
 import { type Facet, facetsOf, isSeam } from './facets.js';
@@ -22,19 +22,27 @@ export interface Standing {
 }
 
 /** Facets of a standing net with the move that stands it up. */
-function stand({ net, folding = 1, at = [0, 0], height = 0, turn = 0 }: Standing) {
+function stand(
+  { net, folding = 1, at = [0, 0], height = 0, turn = 0 }: Standing,
+  tolerance: number,
+) {
   const move = turnedTo(turn, [at[0], at[1], height]);
-  const facets = standing(net, folding).flatMap(p =>
-    facetsOf(faceOf(p.panel), { ...p, frame: after(move, p.frame) }, 10 * FOLD_FACET_MM),
+  const facets = standing(net, folding, tolerance).flatMap(p =>
+    facetsOf(faceOf(p.panel), { ...p, frame: after(move, p.frame) }, tolerance),
   );
   return { net, facets };
 }
 
-/** What is seen of nets that stand together. Facet normals point inside: their front is the inside. */
-export function seenParts(nets: readonly Standing[], view: ViewPoint): SeenPart[] {
+/** What is seen of nets that stand together, curled paper as flat strips within `tolerance` mm of it. Facet
+ *  normals point inside: their front is the inside. */
+export function seenParts(
+  nets: readonly Standing[],
+  view: ViewPoint,
+  tolerance: number = 10 * FOLD_FACET_MM,
+): SeenPart[] {
   const faces: SolidFace[] = [];
   const sources = new Map<string, { net: string; facet: Facet }>();
-  for (const { net, facets } of nets.map(stand)) {
+  for (const { net, facets } of nets.map(n => stand(n, tolerance))) {
     const soft = net.hinges.filter(h => h.soft).map(h => h.along);
     // Paper that is rolled has no crease there.
     const rolled = ({ loops, flat }: Facet, loop: number, side: number) => {
@@ -52,12 +60,19 @@ export function seenParts(nets: readonly Standing[], view: ViewPoint): SeenPart[
       sources.set(id, { net: net.id, facet });
     }
   }
+  // A facet is cut into many parts, which all are seen by one affine image of the net.
+  const images = new Map<Facet, Affine>();
+  const imageOf = (facet: Facet): Affine => {
+    const known = images.get(facet);
+    if (known) return known;
+    const see = (p: Point) => project(facet.solid(p), view);
+    const [o, x, y] = [see([0, 0]), see([1, 0]), see([0, 1])];
+    const image: Affine = [x[0] - o[0], x[1] - o[1], y[0] - o[0], y[1] - o[1], o[0], o[1]];
+    images.set(facet, image);
+    return image;
+  };
   return fragments(faces, view, VIEW_PLANE_MM).map(({ face, side, polygon, edges, light }) => {
     const { net, facet } = sources.get(face)!;
-    const see = (p: Point) => project(facet.solid(p), view);
-    const o = see([0, 0]);
-    const x = see([1, 0]);
-    const y = see([0, 1]);
     return {
       net,
       panel: facet.face.panel.id,
@@ -65,7 +80,7 @@ export function seenParts(nets: readonly Standing[], view: ViewPoint): SeenPart[
       polygon,
       edges,
       light,
-      at: [x[0] - o[0], x[1] - o[1], y[0] - o[0], y[1] - o[1], o[0], o[1]],
+      at: imageOf(facet),
     };
   });
 }

@@ -1,5 +1,6 @@
 /** Closed nets as they stand on a table, and the parts of one box in their places. */
 import type { Net } from '../model.js';
+import { FOLD_FACET_MM } from '../units/tolerances.js';
 import { faceOf } from './face.js';
 import { facetsOf } from './facets.js';
 import { type Folding, type PanelPose, pose } from './pose.js';
@@ -7,6 +8,7 @@ import {
   add3,
   after,
   cross3,
+  extent,
   length3,
   type Point3,
   type Rigid,
@@ -44,13 +46,17 @@ export function turnedTo(angle: number, at: Point3): Rigid {
  * at `stands.height`, and the middle of its root's bounds at `stands.at`; of all its bounds where
  * nothing is said.
  */
-export function standing(net: Net, folding: Folding = 1): PanelPose[] {
+export function standing(
+  net: Net,
+  folding: Folding = 1,
+  tolerance: number = FOLD_FACET_MM,
+): PanelPose[] {
   const { at = [0, 0], height = 0, turn = 0 } = net.stands ?? {};
   const up = after(turnedTo(turn, [0, 0, 0]), upright(net));
   const folded = [...pose(net, folding).values()];
   const points = (list: readonly PanelPose[]) =>
     list
-      .flatMap(p => facetsOf(faceOf(p.panel), p))
+      .flatMap(p => facetsOf(faceOf(p.panel), p, tolerance))
       .flatMap(f => f.loops.flat().map(p => turned(up, p)));
   const all = points(folded);
   const centred = net.stands ? points(folded.filter(p => p.panel.id === net.root)) : all;
@@ -62,4 +68,12 @@ export function standing(net: Net, folding: Folding = 1): PanelPose[] {
   const shift: Point3 = [at[0] - middle(0), at[1] - middle(1), height - low];
   const move: Rigid = { ...up, at: shift };
   return folded.map(p => ({ ...p, frame: after(move, p.frame) }));
+}
+
+/** The room that closed parts in their places take, of their mid-surfaces. */
+export function standingExtent(nets: readonly Net[]): readonly [low: Point3, high: Point3] {
+  const facets = nets.flatMap(net =>
+    standing(net).flatMap(p => facetsOf(faceOf(p.panel), p).flatMap(f => [f.low, f.high])),
+  );
+  return extent(facets, p => p);
 }
