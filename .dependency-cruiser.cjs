@@ -7,11 +7,14 @@ const STAGES = '(?:styles|motifs|fold|fit|sheet|register|scan|tool|cards|write|g
 const ROWS = [
   ['units', '^src/units/'],
   ['geom', '^src/geom/'],
-  ['model', '^src/(?:model|preview-model)\\.ts$'],
+  ['model', '^src/(?:model|guide-model|preview-model)\\.ts$'],
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],
-  ['job and pipeline', '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files|item-preview|stamp-pages)\\.ts$)'],
+  [
+    'job and pipeline',
+    '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files|item-guide|item-preview|stamp-pages)\\.ts$)',
+  ],
   ['page', '^src/page/'],
   ['cli', '^src/cli/'],
   ['main', '^src/main\\.ts$'],

@@ -385,9 +385,13 @@ export interface Item {
   readonly decorations: readonly Decoration[];
 }
 
-/** Files that are cut, files that are printed. */
-export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png'] as const;
+/** Files that are cut, files that are printed, and the guide on paper and for the browser. */
+export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png', 'guide'] as const;
 export type FormatId = (typeof FORMATS)[number];
+
+/** Paper of the guide. */
+export const GUIDE_PAPERS = ['a4', 'letter'] as const;
+export type GuidePaper = (typeof GUIDE_PAPERS)[number];
 
 /** A job with every default filled in and every name resolved. */
 export interface Design {
@@ -406,6 +410,7 @@ export interface Design {
   readonly marks: MarkStyle;
   /** Resolution of printed pages as pictures, pixels an inch. */
   readonly dpi: number;
+  readonly guidePaper: GuidePaper;
 }
 
 // ---- Nets --------------------------------------------------------------------------------------

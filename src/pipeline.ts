@@ -37,11 +37,18 @@ import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
 import { type ArrangeFault, arrange, sheetArts, sheetInk, sheetStrokes } from './sheet/index.js';
 import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
-import { CUT_WRITERS, type PageKit, PRINT_WRITERS, writeDrawingJson } from './write/index.js';
+import {
+  CUT_WRITERS,
+  type GuideFonts,
+  type PageKit,
+  PRINT_WRITERS,
+  writeDrawingJson,
+} from './write/index.js';
 
 /** What a run works with beside the design. */
 export interface Kit extends BoxKit {
   readonly captionFonts: Pick<PageKit, 'font'>;
+  readonly guideFonts: GuideFonts;
 }
 
 /** A piece that fits no sheet of its stock, and what it belongs to beside the box itself. */
@@ -66,6 +73,9 @@ export interface PlannedItem {
   readonly sheets: readonly Sheet[];
   /** What lies on which panel, in the order in which it is glued: for pictures. */
   readonly decals: readonly Decal[];
+  /** The same of decorations without a box: they lie on nothing. */
+  readonly loose: readonly Decal[];
+  readonly box: BoxNets;
 }
 
 export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
@@ -95,7 +105,8 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const warnings = [...rounded, ...box.warnings, ...decorated.flatMap(d => d.warnings)];
   warnings.push(...faceWarnings(item, box, decorated));
   const decals = decalsOf(item, box, decorated, design);
-  return { item, nets, closures: closuresOf(box), warnings, faults, sheets, decals };
+  const loose = item.box ? [] : looseOf(decorated, design);
+  return { item, nets, closures: closuresOf(box), warnings, faults, sheets, decals, loose, box };
 }
 
 /** A file of a sheet. `path` is relative to the job's folder. */
@@ -214,6 +225,16 @@ function decalsOf(
       return { piece, net: net.id, panel: panel.id, side, at, colour, lift, overhangs };
     });
   });
+}
+
+function looseOf(decorated: readonly Decorated[], design: Design): Decal[] {
+  return decorated.flatMap(({ pieces, placed }) =>
+    placed.map(({ piece: id, face: side, at, lift }): Decal => {
+      const piece = pieces.find(p => p.id === id)!;
+      const { colour } = stockOf(design, piece.stock);
+      return { piece, net: '', panel: '', side, at, colour, lift };
+    }),
+  );
 }
 
 /** Printed pieces go on sheets of their own, since those pass through the printer first. */

@@ -41,6 +41,7 @@ export const stampDesign = (name: string, kit: StampKit): Design => ({
   bleed: 0,
   printMargin: PRINT_MARGIN_MM,
   dpi: DPI,
+  guidePaper: 'a4',
 });
 
 export const stampItem = (name: string, title: string): Item => ({

@@ -2,7 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { drawNet, gluedFaces, proveNet } from '../fold/index.js';
-import { recipeFor, recipeLines } from '../guide/index.js';
+import { noRecipeWords, recipeFor, recipeLines } from '../guide/index.js';
 import type { Document } from '../job/index.js';
 import type { Design } from '../model.js';
 import { type PlannedItem, planItem } from '../pipeline.js';
@@ -42,7 +42,9 @@ function recipes({ nets, item }: PlannedItem, design: Design): string[] {
   let marked = false;
   const told = nets.flatMap(net => {
     const recipe = recipeFor(net, drawNet(net));
-    if ('none' in recipe) return [`${net.title} (${net.id}): no recipe, since ${recipe.none}.`];
+    if ('none' in recipe) {
+      return [`${net.title} (${net.id}): no recipe, since ${noRecipeWords(recipe.none)}.`];
+    }
     marked = true;
     return recipeLines(recipe, design.unit);
   });

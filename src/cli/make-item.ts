@@ -1,6 +1,7 @@
 /** One item, made: its files and what the manifest and the summary say of it. Plain data only, so
  *  that it can come from a worker. */
-import { gluedFaces, type Proof, proveNet, togetherFindings } from '../fold/index.js';
+import { gluedFaces, type Proof, type Proven, proveWay, togetherFindings } from '../fold/index.js';
+import { guideFiles } from '../item-guide.js';
 import { itemPreview } from '../item-preview.js';
 import type { Cutter, Item } from '../model.js';
 import { type MadeSheet, makeSheet, type PlannedItem, planItem } from '../pipeline.js';
@@ -56,7 +57,7 @@ export function entryOf(item: string, { sheet, report }: MadeSheet, cutter: Cutt
 
 /** The laws and steps of each net. A law that is broken is a fault of the style's: it stops nothing and
  *  is told as a failed check. */
-export const proofsOf = ({ nets }: PlannedItem): readonly Proof[] => nets.map(proveNet);
+export const proofsOf = ({ nets }: PlannedItem): readonly Proven[] => nets.map(proveWay);
 
 export async function makeItem(
   { design, kit }: Session,
@@ -80,6 +81,13 @@ export async function makeItem(
     const bytes = new TextEncoder().encode(page);
     const path = `${item.name}/${item.name}.preview.html`;
     files.push({ entry: fileEntry(path, bytes, 'the box folding up, in a browser'), bytes });
+  }
+  if (design.formats.includes('guide')) {
+    const guide = await guideFiles(plan, design, kit, proofs);
+    warnings.push(...guide.warnings);
+    for (const { path, bytes, holds } of guide.files) {
+      files.push({ entry: fileEntry(path, bytes, holds), bytes });
+    }
   }
   return {
     name: item.name,

@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
-import { FORMATS, type FormatId } from '../model.js';
+import { FORMATS, type FormatId, GUIDE_PAPERS, type GuidePaper } from '../model.js';
 
 export function formats(text: string): FormatId[] {
   const wanted = text.split(',').map(s => s.trim().toLowerCase());
@@ -40,6 +40,11 @@ export const makingCommand = (name: string) =>
         "who allows for the blade's offset: this file, or your cutter's own software (never both)",
       ).choices(['file', 'cutter'] as const),
     )
+    .addOption(
+      new Option('--guide-paper <size>', 'paper of the guide; letter where units are in').choices(
+        GUIDE_PAPERS,
+      ),
+    )
     .option('--workers <n>', 'threads to work on items at once', wholeNumber)
     .option('--force', 'replace files of ours that were changed by hand since')
     .option('--json', 'print the result as JSON');
@@ -50,6 +55,7 @@ export interface MakingOptions {
   readonly formats?: readonly FormatId[] | undefined;
   readonly check?: true | undefined;
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
+  readonly guidePaper?: GuidePaper | undefined;
   readonly workers?: number | undefined;
   readonly force?: true | undefined;
   readonly json?: true | undefined;

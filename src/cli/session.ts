@@ -1,6 +1,6 @@
 /** A job that has been read, with the tools to make it: the same on the main thread and on workers. */
 import { formatFaults, type ReadJob, readJob, type Source } from '../job/index.js';
-import type { Design, FormatId } from '../model.js';
+import type { Design, FormatId, GuidePaper } from '../model.js';
 import { type FontFiles, MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
 import type { Kit } from '../pipeline.js';
 import { FEATURES } from '../styles/features/index.js';
@@ -14,6 +14,7 @@ import { readFonts, readPresets } from './preset-files.js';
 export interface Overrides {
   readonly formats?: readonly FormatId[] | undefined;
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
+  readonly guidePaper?: GuidePaper | undefined;
 }
 
 export interface Session {
@@ -22,8 +23,9 @@ export interface Session {
   readonly faultOf: ReadJob['faultOf'];
 }
 
-/** The face of captions on printed sheets. */
+/** The face of captions on printed sheets and of headings in guides, and that of running text. */
 const CAPTION_FACE = 'nunito-bold';
+const TEXT_FACE = 'nunito';
 
 /** By its colours the lines of a person's drawing are told apart, where nothing else says so. */
 const STANDARD_CONVENTION = 'okabe-ito';
@@ -53,20 +55,36 @@ export function openSession(
   if ('faults' in read) throw new InputError(formatFaults(read.faults));
   return {
     design: overridden(read.design, overrides),
-    kit: { styles: STYLES, features: FEATURES, tools, captionFonts: captionFonts(fonts) },
+    kit: {
+      styles: STYLES,
+      features: FEATURES,
+      tools,
+      captionFonts: captionFonts(fonts),
+      guideFonts: { regular: faceIn(fonts, TEXT_FACE), bold: faceIn(fonts, CAPTION_FACE) },
+    },
     faultOf: read.faultOf,
   };
 }
 
-/** The face of captions, out of all faces. */
-export function captionFonts(fonts: FontFiles): Kit['captionFonts'] {
-  const caption = fonts.get(CAPTION_FACE);
-  if (!caption) throw new Error(`the face ${CAPTION_FACE} is missing from the presets`);
-  return { font: caption instanceof Uint8Array ? [caption] : caption };
+function faceIn(fonts: FontFiles, name: string): readonly Uint8Array[] {
+  const found = fonts.get(name);
+  if (!found) throw new Error(`the face ${name} is missing from the presets`);
+  return found instanceof Uint8Array ? [found] : found;
 }
 
-function overridden(design: Design, { formats, compensatedBy }: Overrides): Design {
+/** The face of captions, out of all faces. */
+export const captionFonts = (fonts: FontFiles): Kit['captionFonts'] => ({
+  font: faceIn(fonts, CAPTION_FACE),
+});
+
+function overridden(design: Design, overrides: Overrides): Design {
+  const { formats, compensatedBy, guidePaper = design.guidePaper } = overrides;
   const { cutter } = design;
   const blade = compensatedBy ? { ...cutter.blade, compensatedBy } : cutter.blade;
-  return { ...design, formats: formats ?? design.formats, cutter: { ...cutter, blade } };
+  return {
+    ...design,
+    formats: formats ?? design.formats,
+    guidePaper,
+    cutter: { ...cutter, blade },
+  };
 }

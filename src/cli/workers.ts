@@ -35,12 +35,12 @@ export type WorkerAnswer =
 export function onWorkers(
   count: number,
   source: Source | Document,
-  { formats, compensatedBy }: Overrides,
+  { formats, compensatedBy, guidePaper }: Overrides,
   { presetsDir, cwd }: Environment,
 ): Crew {
   const workerData: WorkerSetUp = {
     source,
-    overrides: { formats, compensatedBy },
+    overrides: { formats, compensatedBy, guidePaper },
     presetsDir,
     cwd,
   };

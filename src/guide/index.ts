@@ -1,4 +1,8 @@
 /** What the other rooms use of the guide. */
+export type { CutNet, FoldedNet, Together } from './ask.js';
+export type { Guide } from './facts.js';
+export { makeGuide } from './make-guide.js';
+export { guidePage } from './page.js';
 export { type Recipe, recipeFor } from './recipe.js';
-export { recipeLines, roundingWords } from './recipe-words.js';
+export { noRecipeWords, recipeLines, roundingWords } from './recipe-words.js';
 export { type HandBox, roundForHand } from './round.js';

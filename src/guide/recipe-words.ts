@@ -1,10 +1,13 @@
 /** A recipe in words, line by line. */
 import type { HandRounding, Point } from '../model.js';
 import { formatLength } from '../units/length.js';
-import type { Mark, Mitre, Recipe, Side } from './recipe.js';
+import { ENGLISH, type GuideWords } from './english.js';
+import type { Mark, Mitre, NoRecipe, Recipe, Side } from './recipe.js';
 import type { Cell } from './waste.js';
 
 type Unit = 'mm' | 'in';
+type Words = GuideWords['recipe'];
+type All = Pick<GuideWords, 'recipe' | 'panel'>;
 
 /** Inches to a 32nd: half of the finest mark on most rulers. */
 const say = (mm: number, unit: Unit) => formatLength(mm, unit, 32);
@@ -12,58 +15,76 @@ const bare = (mm: number, unit: Unit) => say(mm, unit).replace(/ (?:in|mm)$/, ''
 const size = (sides: readonly number[], unit: Unit) =>
   `${sides.map(s => bare(s, unit)).join(' x ')} ${unit}`;
 
-export function recipeLines(r: Recipe, unit: Unit): string[] {
+/** Lines of a list begin with two spaces. */
+export function recipeLines(
+  r: Recipe,
+  unit: Unit,
+  { recipe: words, panel }: All = ENGLISH,
+): string[] {
   const { width, height } = r.blank;
   return [
-    `${r.title} (${r.net}): cut a blank of ${size([width, height], unit)}. The side that faces you will be inside.`,
-    ...sideLines(`Lay its ${say(width, unit)} side along the fence.`, r.first, height, unit),
-    ...sideLines('Turn it a quarter clockwise.', r.second, width, unit),
+    words.blank(r.title, r.net, size([width, height], unit)),
+    ...sideLines(words.lay(say(width, unit)), r.first, height, unit, words),
+    ...sideLines(words.turn, r.second, width, unit, words),
     ...list(
-      'Turn it back. Cut away, from the left and from below:',
-      r.away.map(c => cellWords(c, unit)),
+      words.away,
+      r.away.map(c => cellWords(c, unit, words)),
     ),
     ...list(
-      'Cut straight, from the left and from below:',
-      r.slants.map(s => `from ${pointWords(s.from, unit)} to ${pointWords(s.to, unit)}`),
+      words.slants,
+      r.slants.map(s =>
+        words.slant(pointWords(s.from, unit, words), pointWords(s.to, unit, words)),
+      ),
     ),
     ...list(
-      'Lean in the sides of the flaps, over their whole depth, with the fold below:',
-      r.mitres.map(m => `${m.panel} (${say(m.depth, unit)} deep): ${leanWords(m, unit)}`),
+      words.mitres,
+      r.mitres.map(m => words.mitre(panel(m.panel), say(m.depth, unit), leanWords(m, unit, words))),
     ),
   ];
 }
 
-function sideLines(begin: string, { scores, cuts }: Side, across: number, unit: Unit): string[] {
+/** Why there is no recipe. */
+export function noRecipeWords(none: NoRecipe, { recipe, panel }: All = ENGLISH): string {
+  if (none.why === 'slanted') return recipe.none.slanted(none.scores);
+  return none.why === 'curved' ? recipe.none.curved : recipe.none[none.why](panel(none.panel));
+}
+
+function sideLines(
+  begin: string,
+  { scores, cuts }: Side,
+  across: number,
+  unit: Unit,
+  words: Words,
+): string[] {
   if (scores.length + cuts.length === 0) return [];
   const at = (fold: Mark['fold']) =>
     // Lines that differ by less than a ruler shows are one mark to a person.
     [...new Set(scores.filter(m => m.fold === fold).map(m => bare(m.at, unit)))];
   const [whole, back] = [at('valley'), at('mountain')];
-  const valleys = whole.length > 0 ? ` Score at ${whole.join(', ')} ${unit}.` : '';
-  const mountains =
-    back.length > 0 ? ` Score at ${back.join(', ')} ${unit} to fold away from you.` : '';
+  const valleys = whole.length > 0 ? words.valleys(`${whole.join(', ')} ${unit}`) : '';
+  const mountains = back.length > 0 ? words.mountains(`${back.join(', ')} ${unit}`) : '';
   const parts = scores.filter(m => !crosses(m, across));
   return [
     `${begin}${valleys}${mountains}`,
     ...list(
-      'Only a part of these, measured from below:',
-      parts.map(m => `${bare(m.at, unit)}: ${runWords(m.runs, unit)}`),
+      words.parts,
+      parts.map(m => `${bare(m.at, unit)}: ${runWords(m.runs, unit, words)}`),
     ),
     ...list(
-      'Cut along:',
-      cuts.map(m => `${bare(m.at, unit)}: ${runWords(m.runs, unit)}`),
+      words.cuts,
+      cuts.map(m => `${bare(m.at, unit)}: ${runWords(m.runs, unit, words)}`),
     ),
   ];
 }
 
 /** To half a millimetre: the sides of a flap are cut by eye. */
-function leanWords({ left, right }: Mitre, unit: Unit): string {
+function leanWords({ left, right }: Mitre, unit: Unit, words: Words): string {
   const [l, r] = [left, right].map(v => (unit === 'mm' ? Math.round(2 * v) / 2 : v)) as [
     number,
     number,
   ];
-  if (bare(l, unit) === bare(r, unit)) return `${say(l, unit)} on either side`;
-  const sides = [l > 0 && `${say(l, unit)} on the left`, r > 0 && `${say(r, unit)} on the right`];
+  if (bare(l, unit) === bare(r, unit)) return words.either(say(l, unit));
+  const sides = [l > 0 && words.left(say(l, unit)), r > 0 && words.right(say(r, unit))];
   return sides.filter(s => s).join(', ');
 }
 
@@ -71,14 +92,16 @@ function leanWords({ left, right }: Mitre, unit: Unit): string {
 const crosses = ({ runs }: Mark, across: number): boolean =>
   runs.length === 1 && runs[0]![0] < 0.5 && runs[0]![1] > across - 0.5;
 
-const runWords = (runs: Mark['runs'], unit: Unit): string =>
-  runs.map(([from, to]) => `${bare(from, unit)} to ${say(to, unit)}`).join(', ');
+const runWords = (runs: Mark['runs'], unit: Unit, words: Words): string =>
+  runs.map(([from, to]) => words.run(bare(from, unit), say(to, unit))).join(', ');
 
-const cellWords = ({ x, y }: Cell, unit: Unit): string =>
-  `${bare(x[0], unit)} to ${say(x[1], unit)} across, ${bare(y[0], unit)} to ${say(y[1], unit)} up`;
+const cellWords = ({ x, y }: Cell, unit: Unit, words: Words): string => {
+  const run = ([from, to]: Cell['x']) => words.run(bare(from, unit), say(to, unit));
+  return words.cell(run(x), run(y));
+};
 
-const pointWords = ([x, y]: Point, unit: Unit): string =>
-  `${bare(x, unit)} across, ${say(y, unit)} up`;
+const pointWords = ([x, y]: Point, unit: Unit, words: Words): string =>
+  words.cell(bare(x, unit), say(y, unit));
 
 const list = (head: string, lines: readonly string[]): string[] =>
   lines.length === 0 ? [] : [head, ...lines.map(l => `  ${l}`)];

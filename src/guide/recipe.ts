@@ -66,8 +66,14 @@ export interface Drawn {
   readonly scores: readonly { readonly path: Path; readonly angle: number }[];
 }
 
+/** Why a net cannot be scored by marks alone. */
+export type NoRecipe =
+  | { readonly why: 'curled' | 'round'; readonly panel: string }
+  | { readonly why: 'slanted'; readonly scores: number }
+  | { readonly why: 'curved' };
+
 /** The recipe, or why there is none. */
-export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: string } {
+export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: NoRecipe } {
   const { minX, minY, maxX, maxY } = bounds(drawn.outline);
   const [wide, tall] = [maxX - minX, maxY - minY];
   // The longer side goes along the fence: a tall net is turned clockwise, its left end to the top.
@@ -75,14 +81,11 @@ export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: str
     wide >= tall ? [p[0] - minX, p[1] - minY] : [p[1] - minY, maxX - p[0]];
   const laid = (path: Path): [Point, Point] => [lay(path.start), lay(endOf(path))];
   const curled = net.panels.find(p => p.bend)?.id;
-  if (curled) return { none: `${curled} is curled: no ruler marks it` };
+  if (curled) return { none: { why: 'curled', panel: curled } };
   const round = net.panels.find(p => p.outline.segments.every(s => s.kind !== 'line'))?.id;
-  if (round) return { none: `${round} has no straight side: no ruler marks it` };
+  if (round) return { none: { why: 'round', panel: round } };
   const slanted = drawn.scores.filter(s => !isSquare(s.path)).length;
-  if (slanted > 0) {
-    const are = slanted === 1 ? 'score is' : 'scores are';
-    return { none: `${slanted} of its ${are} not parallel to the edges of the blank` };
-  }
+  if (slanted > 0) return { none: { why: 'slanted', scores: slanted } };
   const marks = drawn.scores.map(s => ({ ends: laid(s.path), angle: s.angle }));
   const cuts = drawn.slits.filter(isSquare).map(laid);
   const side = (across: 0 | 1, length: number): Side => ({
@@ -111,7 +114,7 @@ export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: str
     sum(mitres.map(m => (m.depth * (m.left + m.right)) / 2)) +
     sum(slants.map(({ from, to }) => Math.abs((to[0] - from[0]) * (to[1] - from[1])) / 2));
   if (!(Math.abs(blank.width * blank.height - told - paper) <= MOST_CURVED * paper)) {
-    return { none: 'most of its outline is curved: no ruler marks it' };
+    return { none: { why: 'curved' } };
   }
   return {
     net: net.id,

@@ -8,6 +8,7 @@ import {
   type Design,
   FORMATS,
   type FormatId,
+  GUIDE_PAPERS,
   type MarkStyle,
 } from '../model.js';
 import type { PlacedItem } from './asked.js';
@@ -65,6 +66,7 @@ const KEYS = [
   'bleed',
   'print-margin',
   'dpi',
+  'guide-paper',
   'least-width',
   'stock',
   'stocks',
@@ -80,7 +82,7 @@ const STANDARD = {
   mark: 'ring-and-cross',
   bleed: 3,
   printMargin: 5,
-  formats: ['svg', 'dxf', 'pdf'],
+  formats: ['svg', 'dxf', 'pdf', 'guide'],
   dpi: 300,
 } as const;
 /** Less than 1 mm does not hide a printer's drift; more than 10 wastes paper. */
@@ -140,11 +142,13 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     ask(f, 'print-margin', e => lengthOf(r, e, 'print-margin', PRINT_MARGIN_MM)) ??
     STANDARD.printMargin;
   const dpi = ask(f, 'dpi', e => countOf(r, e, 'dpi', DPI)) ?? STANDARD.dpi;
+  const paper = ask(f, 'guide-paper', e => choiceOf(r, e, 'guide-paper', GUIDE_PAPERS));
   const papers = readPapers(r, library, f.get('stocks'), f.get('stock'));
   const leastWidth = ask(f, 'least-width', e => leastWidthOf(r, e));
   const c: Context = { r, library, papers, cutter, leastWidth };
   const placed = readItems(c, f);
   if (!cutter || !convention || !marks || name === undefined) return undefined;
+  const unit = r.unit === 'in' ? 'in' : 'mm';
   const design: Design = {
     name,
     title: title ?? titleFrom(name),
@@ -153,11 +157,13 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     cutter,
     convention,
     formats,
-    unit: r.unit === 'in' ? 'in' : 'mm',
+    unit,
     bleed,
     printMargin,
     marks,
     dpi,
+    // Who measures in inches has Letter in the printer.
+    guidePaper: paper ?? (unit === 'in' ? 'letter' : 'a4'),
   };
   return { design, faultOf: faultsOf(r, placed) };
 }

@@ -3,19 +3,28 @@
  * is glued to it. Orthographic, so what lies on a flat part is drawn as its affine image and stays
  * exact; the part's own outline clips it.
  */
-import type { Container, Svg } from '@svgdotjs/svg.js';
-import { compose, transformAny } from '../geom/index.js';
+import { bounds, compose, polygon, polyline, transformAny, translation } from '../geom/index.js';
 import type { Affine, Bounds, Decal, Path, Point, SeenPart } from '../model.js';
-import { num } from './number.js';
-import { hex, pathData } from './svg.js';
-import { composeSvg } from './svg-document.js';
+import { type Colour, type Figure, hatch, type Mark } from './figure.js';
+import { figureSvg } from './figure-svg.js';
+import { hex } from './svg.js';
 import { wholeFaces } from './whole-faces.js';
 
 export interface FoldedSubject {
   readonly parts: readonly SeenPart[];
   /** Colour of the paper of each net, outside and inside. */
-  readonly paper: (net: string) => { readonly outside: string; readonly inside: string };
+  readonly paper: (
+    net: string,
+    panel: string,
+  ) => { readonly outside: string; readonly inside: string };
   readonly decals: readonly Decal[];
+  /** Where glue goes: hatched. */
+  readonly glue?: readonly {
+    readonly net: string;
+    readonly panel: string;
+    readonly side: 'inside' | 'outside';
+    readonly area: Path;
+  }[];
 }
 
 /** How dark the side away from the light is, and how bright the one toward it. */
@@ -26,156 +35,201 @@ const MARGIN = 0.08;
 const TABLE = '#efe8dc';
 /** An edge of paper is this much darker than its face. */
 const EDGE = 0.62;
-/** Pixels: widths of paper edges, and how far a layer's shadow falls. */
+/** Pixels: widths of paper edges, how far a layer's shadow falls, and between lines of glue. */
 const EDGE_PX = 1.1;
 const SHADOW_PX = 1.6;
+const GLUE_PX = 5;
+/** Pixels by which what is glued on reaches over the painter's own cuts, so that none of them shows. */
+const SEAM_PX = 0.5;
+const GLUE: Colour = '#0072b2';
 
 /** The extent of what is seen, mm on the picture plane. */
 export function seenBounds(parts: readonly SeenPart[]): Bounds {
-  const points = parts.flatMap(p => p.polygon);
-  const xs = points.map(p => p[0]);
-  const ys = points.map(p => p[1]);
-  return {
-    minX: Math.min(...xs),
-    minY: Math.min(...ys),
-    maxX: Math.max(...xs),
-    maxY: Math.max(...ys),
-  };
+  const out = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+  for (const { polygon: points } of parts) {
+    for (const [x, y] of points) {
+      out.minX = Math.min(out.minX, x);
+      out.minY = Math.min(out.minY, y);
+      out.maxX = Math.max(out.maxX, x);
+      out.maxY = Math.max(out.maxY, y);
+    }
+  }
+  return out;
 }
 
 /** An SVG document `widthPx` wide. Throws when nothing is seen, and on NaN like every writer. */
-export function foldedPicture(subject: FoldedSubject, widthPx = 900): Promise<string> {
+export function foldedPicture(subject: FoldedSubject, widthPx = 900): string {
   const seen = seenBounds(subject.parts);
   if (!(seen.maxX > seen.minX)) throw new RangeError('nothing of the box is seen');
   const margin = MARGIN * Math.max(seen.maxX - seen.minX, seen.maxY - seen.minY);
   const width = seen.maxX - seen.minX + 2 * margin;
   const height = seen.maxY - seen.minY + 2 * margin;
-  const px = width / widthPx;
-  return composeSvg(root => {
-    root.size(widthPx, Math.round(height / px));
-    root.viewbox(0, 0, Number(num(width)), Number(num(height)));
-    root.rect(Number(num(width)), Number(num(height))).fill(TABLE);
-    const frame: Affine = [1, 0, 0, 1, margin - seen.minX, margin - seen.minY];
-    drawFolded(root, root.group(), subject, frame, height, px);
-  });
+  const table: Mark = {
+    kind: 'shape',
+    paths: [
+      polygon([
+        [0, 0],
+        [width, 0],
+        [width, height],
+        [0, height],
+      ]),
+    ],
+    fill: TABLE,
+  };
+  const marks = foldedMarks(
+    subject,
+    translation(margin - seen.minX, margin - seen.minY),
+    width / widthPx,
+  );
+  return figureSvg({ width, height, marks: [table, ...marks] }, widthPx);
 }
 
-/** Draws the parts into a document. `frame` takes the picture plane to the document's, y up; the
- *  document's own height turns it over. `px` is the length of a pixel, mm. */
-export function drawFolded(
-  root: Svg,
-  group: Container,
-  { parts, paper, decals }: FoldedSubject,
+/** What is seen, its longer side `side` mm, without a margin. `px` is the width of a fine line, mm. */
+export function foldedFigure(subject: FoldedSubject, side: number, px: number): Figure {
+  const seen = seenBounds(subject.parts);
+  if (!(seen.maxX > seen.minX)) throw new RangeError('nothing of the box is seen');
+  const [w, h] = [seen.maxX - seen.minX, seen.maxY - seen.minY];
+  const k = side / Math.max(w, h);
+  const frame: Affine = [k, 0, 0, k, -k * seen.minX, -k * seen.minY];
+  return { width: k * w, height: k * h, marks: foldedMarks(subject, frame, px) };
+}
+
+/** The parts as marks. `frame` takes the picture plane to the figure's; `px` is the length of a pixel,
+ *  mm of the figure. */
+function foldedMarks(
+  { parts, paper, decals, glue = [] }: FoldedSubject,
   frame: Affine,
-  height: number,
   px: number,
-): void {
+): Mark[] {
   const place = ([x, y]: Point): Point => [
     frame[0] * x + frame[2] * y + frame[4],
     frame[1] * x + frame[3] * y + frame[5],
   ];
-  wholeFaces(parts).forEach((face, i) => {
+  return wholeFaces(parts).flatMap((face): Mark[] => {
     const { net, panel, side, light, at } = face[0]!;
-    const polygons = face.map(part => part.polygon.map(place));
-    const outline = polygons.map(p => polygonData(p, height)).join('');
-    const colour = shaded(paper(net)[side], light);
+    const corners = face.map(part => part.polygon.map(place));
+    const outline = corners.map(c => polygon(c));
+    const clip = face.map(({ edges }, j) => polygon(overSeams(corners[j]!, edges, SEAM_PX * px)));
+    const own = paper(net, panel)[side];
+    const colour = shaded(own, light);
     // A hair of its own colour closes the seams between faces.
-    group
-      .path(outline)
-      .fill(colour)
-      .stroke({ color: colour, width: 0.6 * px, linejoin: 'round' });
+    const line = { colour, width: 0.6 * px, round: true };
+    const marks: Mark[] = [{ kind: 'shape', paths: outline, all: true, fill: colour, line }];
     const upon = decals.filter(d => d.net === net && d.panel === panel && d.side === side);
-    if (upon.length > 0) {
-      root.clip().id(`face-${i}`).path(outline);
-      const clip = `url(#face-${i})`;
-      const onFace = (): Container => group.group().attr('clip-path', clip);
-      let inside = onFace();
-      let loose = false;
-      upon.forEach((decal, k) => {
-        const on = compose(frame, compose(at, decal.at));
-        // One group for those that end with the paper; what reaches past it is seen there.
-        if (loose !== (decal.overhangs === true)) {
-          loose = !loose;
-          inside = loose ? group.group() : onFace();
-        }
-        drawDecal(root, inside, decal, `face-${i}-${k}`, on, light, height, px);
-      });
+    marks.push(...decalMarks(upon, clip, compose(frame, at), light, px));
+    for (const g of glue) {
+      if (g.net !== net || g.panel !== panel || g.side !== side) continue;
+      const spot = [transformAny(g.area, compose(frame, at))];
+      const lines = hatch(spot, bounds(...spot), GLUE_PX * px, { colour: GLUE, width: 1.2 * px });
+      marks.push(clipped(clip, [lines], true));
     }
-    const edge = shaded(paper(net)[side], edgeLight(light));
-    face.forEach(({ edges }, j) => {
-      const corners = polygons[j]!;
-      const sides = corners.flatMap((corner, k) =>
-        edges[k] ? [polygonData([corner, corners[(k + 1) % corners.length]!], height, false)] : [],
-      );
-      if (sides.length === 0) return;
-      const line = group.path(sides.join('')).fill('none');
-      line.stroke({ color: edge, width: EDGE_PX * px, linecap: 'round' });
+    const edge = shaded(own, edgeLight(light));
+    const sides = face.flatMap(({ edges }, j) => {
+      const c = corners[j]!;
+      return c.flatMap((p, k) => (edges[k] ? [polyline([p, c[(k + 1) % c.length]!])] : []));
     });
+    if (sides.length > 0) {
+      const rim = { colour: edge, width: EDGE_PX * px, round: true };
+      marks.push({ kind: 'shape', paths: sides, line: rim });
+    }
+    return marks;
   });
 }
 
-const edgeLight = (light: number) => light * EDGE - (1 - EDGE);
+/** A convex part with the sides that are no edge of the paper moved out. */
+function overSeams(corners: readonly Point[], edges: readonly boolean[], by: number): Point[] {
+  const n = corners.length;
+  const sides = corners.map((p, k): Point => {
+    const q = corners[(k + 1) % n]!;
+    const long = Math.hypot(q[0] - p[0], q[1] - p[1]);
+    const out = edges[k] || !(long > 0) ? 0 : by / long;
+    return [(q[1] - p[1]) * out, (p[0] - q[0]) * out];
+  });
+  const turn = corners.reduce((sum, [x, y], k) => {
+    const [u, v] = corners[(k + 1) % n]!;
+    return sum + x * v - u * y;
+  }, 0);
+  const sign = turn < 0 ? -1 : 1;
+  return corners.map(([x, y], k): Point => {
+    const [a, b] = [sides[(k + n - 1) % n]!, sides[k]!];
+    return [x + sign * (a[0] + b[0]), y + sign * (a[1] + b[1])];
+  });
+}
 
-function drawDecal(
-  root: Svg,
-  group: Container,
-  { piece, colour }: Decal,
-  id: string,
+/** What is glued on a face, clipped by it; what may reach past its panel is seen there. */
+function decalMarks(
+  upon: readonly Decal[],
+  face: readonly Path[],
   at: Affine,
   light: number,
-  height: number,
   px: number,
-): void {
-  const data = (paths: readonly Path[], by: Affine = at) =>
-    paths.map(p => pathData(transformAny(p, by), height)).join('');
+): Mark[] {
+  const out: Mark[] = [];
+  let kept: Mark[] = [];
+  const close = () => {
+    if (kept.length > 0) out.push(clipped(face, kept, true));
+    kept = [];
+  };
+  for (const decal of upon) {
+    const marks = decalOn(decal, compose(at, decal.at), light, px);
+    if (decal.overhangs) {
+      close();
+      out.push(...marks);
+    } else kept.push(...marks);
+  }
+  close();
+  return out;
+}
+
+const clipped = (by: readonly Path[], marks: readonly Mark[], all = false): Mark => ({
+  kind: 'clip',
+  by,
+  all,
+  marks,
+});
+
+const edgeLight = (light: number) => light * EDGE - (1 - EDGE);
+
+function decalOn({ piece, colour }: Decal, at: Affine, light: number, px: number): Mark[] {
+  const placed = (paths: readonly Path[], by: Affine = at) => paths.map(p => transformAny(p, by));
   const cut = [piece.outline, ...piece.holes];
-  const shadow: Affine = [
-    at[0],
-    at[1],
-    at[2],
-    at[3],
-    at[4] + SHADOW_PX * px,
-    at[5] - SHADOW_PX * px,
-  ];
-  group
-    .path(data(cut, shadow))
-    .attr('fill-rule', 'evenodd')
-    .fill({ color: '#2b1d10', opacity: 0.22 });
+  const fallen = compose(translation(SHADOW_PX * px, -SHADOW_PX * px), at);
   // A printer has no white ink: white is the paper's own colour.
   const printed = piece.art?.ground;
   const ground = printed === undefined || printed === '#ffffff' ? colour : printed;
-  group
-    .path(data(cut))
-    .attr('fill-rule', 'evenodd')
-    .fill(shaded(ground, light))
-    .stroke({ color: shaded(ground, edgeLight(light)), width: 0.7 * px });
-  const { fills = [] } = piece.art ?? {};
-  // Art reaches past the cut by the bleed: what is cut off is not glued on.
-  if (fills.length > 0) {
-    root.clip().id(id).path(data(cut)).attr('clip-rule', 'evenodd');
+  const outline = placed(cut);
+  const marks: Mark[] = [
+    { kind: 'shape', paths: placed(cut, fallen), fill: '#2b1d10', opacity: 0.22 },
+    {
+      kind: 'shape',
+      paths: outline,
+      fill: shaded(ground, light),
+      line: { colour: shaded(ground, edgeLight(light)), width: 0.7 * px },
+    },
+  ];
+  // Art reaches past the cut by the bleed: what is cut off is not glued on. It is painted as it is
+  // printed, and the shade of the face laid over it.
+  if (piece.art && piece.art.fills.length > 0) {
+    const shade = 1 - brightness(light);
+    const inShade: Mark[] =
+      shade > 0 ? [{ kind: 'shape', paths: outline, fill: '#000000', opacity: shade }] : [];
+    marks.push(clipped(outline, [{ kind: 'art', art: piece.art, at }, ...inShade]));
   }
-  const within = fills.length > 0 ? group.group().attr('clip-path', `url(#${id})`) : group;
-  for (const fill of fills) {
-    const regions = fill.regions.map(r => data([r.outer, ...r.holes])).join('');
-    if (regions === '') continue;
-    within.path(regions).attr('fill-rule', 'evenodd').fill(shaded(fill.colour, light));
+  const lines = piece.strokes.filter(s => s.operation !== 'cut').map(s => s.path);
+  if (lines.length > 0) {
+    const line = { colour: shaded('#5b4a3c', light), width: 1.2 * px, round: true };
+    marks.push({ kind: 'shape', paths: placed(lines), line });
   }
-  for (const { operation, path } of piece.strokes) {
-    if (operation === 'cut') continue;
-    const line = group.path(data([path])).fill('none');
-    line.stroke({ color: shaded('#5b4a3c', light), width: 1.2 * px, linecap: 'round' });
-  }
+  return marks;
 }
 
-function polygonData(points: readonly Point[], height: number, closed = true): string {
-  const words = points.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${num(x)} ${num(height - y)}`);
-  return words.join('') + (closed ? 'Z' : '');
-}
+/** `light` from −1 (away) to 1 (toward the lamp). */
+const brightness = (light: number) => DARKEST + ((BRIGHTEST - DARKEST) * (light + 1)) / 2;
 
-/** A colour in the light: `light` from −1 (away) to 1 (toward the lamp). */
-function shaded(colour: string, light: number): string {
+/** A colour in the light. */
+function shaded(colour: string, light: number): Colour {
   const value = Number.parseInt(hex(colour).slice(1), 16);
-  const k = DARKEST + ((BRIGHTEST - DARKEST) * (light + 1)) / 2;
+  const k = brightness(light);
   const part = (shift: number) => {
     const c = Math.max(0, Math.min(255, Math.round(((value >> shift) & 255) * k)));
     return c.toString(16).padStart(2, '0');

@@ -20,6 +20,8 @@ export { artPaths, previewPath } from './art-paths.js';
 export { cardPage } from './card-page.js';
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
 export { type FoldedSubject, foldedPicture } from './folded-picture.js';
+export { writeGuideHtml } from './guide-html.js';
+export { writeGuidePdf } from './guide-pdf.js';
 export {
   fileEntry,
   type Manifest,
@@ -44,4 +46,5 @@ export { ReadError } from './read-error.js';
 export { readOwnSvg } from './read-own-svg.js';
 export { readSvg } from './read-svg.js';
 export type { Reading, ReadOptions } from './reading.js';
+export type { GuideFonts } from './text-metrics.js';
 export { type TreatSubject, treatPicture } from './treat-picture.js';

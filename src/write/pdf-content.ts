@@ -27,14 +27,19 @@ export function rgb(colour: string): string {
  *  out (even-odd, a region at a time). */
 export function artOperators(art: Art): string {
   const bleed = pathOperators(art.bleed);
-  const fills = art.fills.map(fill => {
-    const regions = fill.regions.map(
-      r => `${[r.outer, ...r.holes].map(pathOperators).join('\n')}\nf*`,
-    );
-    return `${rgb(fill.colour)} rg\n${regions.join('\n')}`;
-  });
-  return [bleed, 'W n', `${rgb(art.ground)} rg`, bleed, 'f', ...fills].join('\n');
+  return [bleed, 'W n', `${rgb(art.ground)} rg`, bleed, 'f', artFillOperators(art)].join('\n');
 }
+
+/** The fills alone. */
+export const artFillOperators = (art: Art): string =>
+  art.fills
+    .map(fill => {
+      const regions = fill.regions.map(
+        r => `${[r.outer, ...r.holes].map(pathOperators).join('\n')}\nf*`,
+      );
+      return `${rgb(fill.colour)} rg\n${regions.join('\n')}`;
+    })
+    .join('\n');
 
 /** Goes on in another frame. */
 export const matrixOperators = (frame: Affine): string => `${frame.map(exact).join(' ')} cm`;

@@ -2,6 +2,7 @@
  *  `npm run bench -- styles`, only those. */
 
 import { fit } from './fit.js';
+import { guide } from './guide.js';
 import { letters } from './letters.js';
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
@@ -18,6 +19,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   patterns,
   letters,
   fit,
+  guide,
 };
 
 const asked = process.argv.slice(2);

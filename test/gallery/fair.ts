@@ -54,7 +54,7 @@ function sceneOf({ design, kit }: Session) {
   return { standing, decals, colour };
 }
 
-export function fairScene(session: Session): Promise<string> {
+export function fairScene(session: Session): string {
   const { standing, decals, colour } = sceneOf(session);
   return foldedPicture(
     {

@@ -6,6 +6,7 @@ import { readPresets } from '../../src/cli/preset-files.js';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
 import { featureSheet } from './features.js';
+import { guideSheet } from './guide.js';
 import { letteringSheet } from './lettering.js';
 import { motifSheet } from './motifs.js';
 import { patternSheet } from './patterns.js';
@@ -19,7 +20,7 @@ const presetsDir = join(root, 'presets');
 const session = fairSession(presetsDir);
 const presets = readPresets({ presetsDir });
 const fair = collage([
-  [{ svg: await fairScene(session), width: 1200 }],
+  [{ svg: fairScene(session), width: 1200 }],
   [
     { svg: await sheetPicture(session, 'cider-caramels', 'kraft-1'), width: 593 },
     { svg: await sheetPicture(session, 'plum-truffles', 'print-1'), width: 593 },
@@ -27,6 +28,9 @@ const fair = collage([
 ]);
 writeFileSync(join(out, 'orchard-fair.png'), fair);
 process.stdout.write('out/gallery/orchard-fair.png\n');
+
+writeFileSync(join(out, 'guide.png'), guideSheet(session, presetsDir));
+process.stdout.write('out/gallery/guide.png\n');
 
 writeFileSync(join(out, 'motifs.png'), collage([[motifSheet(session.kit.tools)]]));
 process.stdout.write('out/gallery/motifs.png\n');

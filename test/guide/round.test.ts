@@ -32,7 +32,7 @@ describe.each(SQUARE.flatMap(id => [1, SIXTEENTH].map(step => [id, step] as cons
     it('has every score of its recipe on a mark', () => {
       for (const net of nets) {
         const r = recipeFor(net, drawNet(net));
-        if ('none' in r) throw new Error(r.none);
+        if ('none' in r) throw new Error(r.none.why);
         const marks = [
           r.blank.width,
           r.blank.height,

@@ -17,14 +17,15 @@ const item = (name: string) => everything().items.find(i => i.name === name)!;
 
 describe('a job with one of everything', () => {
   it('keeps what it says of itself', () => {
-    const { name, title, unit, formats, bleed, printMargin } = everything();
-    expect({ name, title, unit, formats, bleed, printMargin }).toEqual({
+    const { name, title, unit, formats, bleed, printMargin, guidePaper } = everything();
+    expect({ name, title, unit, formats, bleed, printMargin, guidePaper }).toEqual({
       name: 'everything',
       title: 'Everything, once',
       unit: 'in',
       formats: ['svg', 'pdf'],
       bleed: 2,
       printMargin: 6.35,
+      guidePaper: 'a4',
     });
   });
 
@@ -158,7 +159,9 @@ describe('defaults', () => {
   it('make a job of three lines whole', () => {
     expect(design).toMatchObject({
       title: 'Fair',
-      formats: ['svg', 'dxf', 'pdf'],
+      formats: ['svg', 'dxf', 'pdf', 'guide'],
+      // A job in millimetres is printed on A4.
+      guidePaper: 'a4',
       unit: 'mm',
       bleed: 3,
       printMargin: 5,

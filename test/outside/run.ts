@@ -4,6 +4,7 @@ import { spawnSync } from 'node:child_process';
 const PACKAGE: Readonly<Record<string, string>> = {
   '/usr/bin/python3': 'python3-ezdxf',
   qpdf: 'qpdf',
+  pdffonts: 'poppler-utils',
   pdfinfo: 'poppler-utils',
   pdftoppm: 'poppler-utils',
   pdftotext: 'poppler-utils',

@@ -1,0 +1,105 @@
+/** Figures as PDF operators (ISO 32000-1, 8.5), in mm with y up. */
+import { bounds } from '../geom/index.js';
+import type { Art } from '../model.js';
+import { type Figure, type Line, type Mark, plainColour, type Words } from './figure.js';
+import { exact, num } from './number.js';
+import { artFillOperators, pathOperators, placeOperators, rgb } from './pdf-content.js';
+import type { PdfFace } from './pdf-face.js';
+
+/** pdfkit's parts that its types leave out. */
+interface Insides {
+  readonly page: { readonly xobjects: Record<string, unknown> };
+}
+
+/** Paints figures on the pages of one document. */
+export class PdfBrush {
+  /** Art that has been written, by its name and its reference: once a document. */
+  private readonly arts = new Map<Art, { readonly name: string; readonly form: unknown }>();
+  private content: string[] = [];
+
+  constructor(
+    private readonly doc: PDFKit.PDFDocument,
+    private readonly regular: PdfFace,
+    private readonly bold: PdfFace,
+  ) {}
+
+  /** The figure on the page that the document has come to, by its lower left corner. */
+  page(figure: Figure, frame: string): void {
+    this.content.push(frame);
+    this.figure(figure, [0, 0], 1);
+    this.flush();
+  }
+
+  /** Many operators at once: pdfkit turns each addition into a buffer of its own. */
+  private flush(): void {
+    if (this.content.length > 0) this.doc.addContent(this.content.join('\n'));
+    this.content = [];
+  }
+
+  private figure(figure: Figure, [x, y]: readonly [number, number], scale: number): void {
+    this.content.push(`q ${exact(scale)} 0 0 ${exact(scale)} ${num(x)} ${num(y)} cm`);
+    for (const mark of figure.marks) this.mark(mark);
+    this.content.push('Q');
+  }
+
+  private mark(mark: Mark): void {
+    const { content } = this;
+    if (mark.kind === 'words') this.words(mark);
+    else if (mark.kind === 'placed') this.figure(mark.figure, mark.at, mark.scale ?? 1);
+    else if (mark.kind === 'clip') {
+      content.push('q', mark.by.map(pathOperators).join('\n'), mark.all ? 'W n' : 'W* n');
+      for (const inner of mark.marks) this.mark(inner);
+      // A new list may have been begun inside.
+      this.content.push('Q');
+    } else if (mark.kind === 'art') content.push(placeOperators(this.form(mark.art), mark.at));
+    else this.shape(mark);
+  }
+
+  private shape({ paths, all, fill, opacity, line }: Extract<Mark, { kind: 'shape' }>): void {
+    if (paths.length === 0) return;
+    this.content.push('q');
+    if (fill) this.content.push(`${rgb(plainColour(fill))} rg`);
+    if (opacity !== undefined) {
+      this.flush();
+      this.doc.fillOpacity(opacity);
+    }
+    if (line) this.content.push(lineOperators(line));
+    const how = fill ? `${line ? 'B' : 'f'}${all ? '' : '*'}` : 'S';
+    this.content.push(paths.map(pathOperators).join('\n'), how, 'Q');
+  }
+
+  private words({ text, size, at, anchor, turned, bold, colour }: Words): void {
+    const { width, operators } = (bold ? this.bold : this.regular).line(text, size);
+    const back = anchor === 'start' ? 0 : anchor === 'end' ? width : width / 2;
+    const [x, y] = turned ? [at[0], at[1] - back] : [at[0] - back, at[1]];
+    const turn = turned ? '0 1 -1 0' : '1 0 0 1';
+    this.content.push(
+      `BT ${rgb(plainColour(colour))} rg ${turn} ${num(x)} ${num(y)} Tm ${operators} ET`,
+    );
+  }
+
+  /** The name of an art's form on this page, written where it is new. */
+  private form(art: Art): string {
+    let known = this.arts.get(art);
+    if (!known) {
+      const { minX, minY, maxX, maxY } = bounds(art.bleed);
+      const form = this.doc.ref({
+        Type: 'XObject',
+        Subtype: 'Form',
+        FormType: 1,
+        BBox: [minX - 1, minY - 1, maxX + 1, maxY + 1],
+        Resources: {},
+      });
+      form.end(artFillOperators(art));
+      known = { name: `Art${this.arts.size}`, form };
+      this.arts.set(art, known);
+    }
+    (this.doc as unknown as Insides).page.xobjects[known.name] = known.form;
+    return known.name;
+  }
+}
+
+function lineOperators({ colour, width, dash = [], round }: Line): string {
+  const ends = round ? '1 J 1 j ' : '';
+  return `${rgb(plainColour(colour))} RG ${num(width)} w ${ends}[${dash.map(num).join(' ')}] 0 d`;
+}

@@ -1,0 +1,61 @@
+/** A guide as PDF: real text in reading order, fonts embedded, the same bytes for the same guide. Streams
+ *  are left uncompressed, as in print files: zlib's output differs between builds of Node. */
+import type { GuidePage } from '../guide-model.js';
+import type { GuidePaper } from '../model.js';
+import { PdfBrush } from './figure-pdf.js';
+import { layoutGuide } from './guide-layout.js';
+import { spelled } from './guide-spelling.js';
+import { onGrid } from './number.js';
+import { PAGE_SIZES } from './page-flow.js';
+import { POINTS_PER_MM } from './pdf.js';
+import { openFace } from './pdf-face.js';
+import { type GuideFonts, textMetrics } from './text-metrics.js';
+
+/** The bytes, and the characters that the fonts lack. */
+export async function writeGuidePdf(
+  asked: GuidePage,
+  paper: GuidePaper,
+  fonts: GuideFonts,
+): Promise<{ readonly bytes: Uint8Array; readonly missing: readonly string[] }> {
+  const metrics = textMetrics(fonts);
+  const { page, missing } = spelled(asked, metrics);
+  const figures = layoutGuide(page, PAGE_SIZES[paper], metrics);
+  const { default: PDFDocument } = await import('pdfkit');
+  const doc = new PDFDocument({
+    autoFirstPage: false,
+    compress: false,
+    pdfVersion: '1.7',
+    lang: page.lang,
+    displayTitle: true,
+    info: {
+      Title: page.title,
+      Subject: page.job,
+      Creator: 'Foldwright',
+      Producer: 'Foldwright',
+      // A fixed date: the same guide gives the same bytes.
+      CreationDate: new Date(0),
+    },
+  });
+  const chunks: Uint8Array[] = [];
+  const finished = new Promise<void>((resolve, reject) => {
+    doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
+    doc.on('end', resolve);
+    doc.on('error', reject);
+  });
+  let brush: PdfBrush | undefined;
+  for (const figure of figures) {
+    const size = [figure.width, figure.height].map(mm => onGrid(mm) * POINTS_PER_MM);
+    doc.addPage({ size: size as [number, number], margin: 0 });
+    brush ??= new PdfBrush(
+      doc,
+      openFace(doc, fonts.regular, 'regular'),
+      openFace(doc, fonts.bold, 'bold'),
+    );
+    // pdfkit begins a page with points and y down: back to y up, then to mm.
+    const k = POINTS_PER_MM;
+    brush.page(figure, `1 0 0 -1 0 ${size[1]} cm ${k} 0 0 ${k} 0 0 cm`);
+  }
+  doc.end();
+  await finished;
+  return { bytes: Buffer.concat(chunks), missing };
+}

@@ -1,0 +1,180 @@
+/** The head, the cut list, the scale and the cautions of a guide, each drawn where the page has come to. */
+import { circle } from '../geom/index.js';
+import type { GuidePage } from '../guide-model.js';
+import { thumb, viewFigure } from './guide-pictures.js';
+import { body, type Density, GAP, heading, quiet, SECTION, strong } from './guide-settings.js';
+import { clampedTo, lineHeight, type PageFlow, type TextStyle, wrapped } from './page-flow.js';
+import { barFigure } from './scale-bar.js';
+
+const JOB: TextStyle = { size: 3.1, bold: true, colour: 'accent' };
+const TITLE_SIZES = [10.5, 9, 7.6, 6.4, 5.4];
+
+// ---- The head: what it is, what it looks like, what it needs --------------------------------------
+
+export function drawHead(flow: PageFlow, page: GuidePage, density: Density): void {
+  const { metrics, left, width } = flow;
+  const job = clampedTo(wrapped(page.job, width, JOB, metrics), 1, width, JOB, metrics);
+  flow.y = flow.lines(job, left, flow.y, JOB) + 0.6;
+  const styles = TITLE_SIZES.map((size): TextStyle => ({ size, bold: true, leading: 1.14 }));
+  const fitting = styles.find(s => wrapped(page.title, width, s, metrics).length <= 2);
+  const title = fitting ?? styles.at(-1)!;
+  const lines = clampedTo(wrapped(page.title, width, title, metrics), 3, width, title, metrics);
+  flow.y = flow.lines(lines, left, flow.y, title) + 1.6;
+  flow.paragraph(page.lines.join('  ·  '), { size: 3.7, colour: 'faint' });
+  flow.y += 4;
+
+  const { closed, needs } = page;
+  const picture = closed ? 0.56 * width : 0;
+  const x = left + (closed ? picture + 8 : 0);
+  const column = width - (x - left);
+  const top = flow.y;
+  const groups = needs.groups.map(({ title: name, items }) => ({
+    name,
+    items: items.map(item => wrapped(item, column, body(density), metrics)),
+  }));
+  const tall = (group: (typeof groups)[number]) =>
+    lineHeight(strong(density)) +
+    group.items.reduce((sum, i) => sum + i.length * lineHeight(body(density)) + 0.6, 1.6);
+  const high = lineHeight(SECTION) + 1 + groups.reduce((sum, g) => sum + tall(g), 0);
+  if (closed) {
+    const card = Math.min(Math.max(0.66 * picture, high), 0.4 * flow.size.height);
+    flow.card(left, top, picture, card);
+    flow.fitted(viewFigure(closed.of), left + 6, top + 6, picture - 12, card - 12);
+    flow.y = top + card;
+  }
+  let y = flow.lines([needs.title], x, top, SECTION) + 1;
+  for (const { name, items } of groups) {
+    y = flow.lines([name], x, y, strong(density));
+    for (const item of items) y = flow.lines(item, x, y, body(density)) + 0.6;
+    y += 1.6;
+  }
+  flow.y = Math.max(flow.y, y);
+}
+
+// ---- The cut list -----------------------------------------------------------------------------------
+
+/** Shares of a row for the text columns: what, how many, paper, size, how. */
+const COLUMNS = [0.29, 0.1, 0.19, 0.21, 0.21];
+const THUMB = 12;
+const LEAST_ROW = 5.8;
+
+export function drawPieces(flow: PageFlow, pieces: GuidePage['pieces'], density: Density): void {
+  const { rows, head, title, more } = pieces;
+  if (rows.length === 0) return;
+  const { abreast } = density;
+  const listed = rows.slice(0, density.rows);
+  const lines = Math.ceil(listed.length / abreast);
+  // A little lower rows, where that saves a few of them from standing on another page.
+  const room = (flow.room - GAP - lineHeight(SECTION) - 9) / lines;
+  const rowHeight = room < density.rowHeight && room > LEAST_ROW ? room : density.rowHeight;
+  heading(flow, title, 3 * rowHeight + 6);
+  const gap = 6;
+  const column = (flow.width - (abreast - 1) * gap) / abreast;
+  const text: TextStyle = { size: Math.min(density.text - 0.1, rowHeight / 2) };
+  const cell = (value: string, share: number) =>
+    clampedTo(
+      wrapped(value, share - 2, text, flow.metrics),
+      rowHeight > 7 ? 2 : 1,
+      share - 2,
+      text,
+      flow.metrics,
+    );
+  // Two abreast there is room for what, how many, and how large.
+  const shares = abreast === 1 ? COLUMNS : [0.55, 0.11, 0, 0.34, 0];
+  const drawHeads = () => {
+    for (let c = 0; c < abreast; c++) {
+      let x = flow.left + c * (column + gap) + THUMB;
+      head.forEach((name, i) => {
+        const share = shares[i]! * (column - THUMB);
+        if (share > 0)
+          flow.lines(cell(name, share + 2).slice(0, 1), x, flow.y, { ...text, colour: 'faint' });
+        x += share;
+      });
+    }
+    flow.y += lineHeight(text) + 0.8;
+    flow.rule(flow.left, flow.width, flow.y);
+  };
+  drawHeads();
+  for (let i = 0; i < listed.length; i += abreast) {
+    if (flow.room < rowHeight + 1) {
+      flow.newPage();
+      drawHeads();
+    }
+    listed.slice(i, i + abreast).forEach(({ cells, piece, colour }, c) => {
+      const x0 = flow.left + c * (column + gap);
+      flow.figure(thumb(piece, colour, THUMB - 3, rowHeight - 1.2), x0, flow.y + 0.6);
+      let x = x0 + THUMB;
+      cells.forEach((value, k) => {
+        const share = shares[k]! * (column - THUMB);
+        if (share > 0) {
+          const lines = cell(value, share);
+          const top = flow.y + (rowHeight - lines.length * lineHeight(text)) / 2;
+          flow.lines(lines, x, top, text);
+        }
+        x += share;
+      });
+    });
+    flow.y += rowHeight;
+    flow.rule(flow.left, flow.width, flow.y);
+  }
+  const over = rows.length - listed.length;
+  if (over > 0) {
+    flow.y += 1.5;
+    flow.paragraph(more.replace('{count}', String(over)), quiet(density));
+  }
+}
+
+// ---- Scale and care ---------------------------------------------------------------------------------
+
+export function drawScale(flow: PageFlow, { title, text, labels }: GuidePage['scale']): void {
+  const style: TextStyle = { size: 2.9, colour: 'faint' };
+  const bar = barFigure();
+  const beside = flow.left + bar.width + 16;
+  const width = flow.left + flow.width - beside;
+  const lines = wrapped(text, width, style, flow.metrics);
+  const high = Math.max(bar.height, (lines.length + 1) * lineHeight(style));
+  if (!flow.fresh) flow.y += GAP;
+  flow.need(high + 2);
+  flow.figure(bar, flow.left, flow.y + 1);
+  labels.forEach((label, i) => {
+    const top = flow.y + 1 + (i * bar.height) / labels.length;
+    flow.lines([label], flow.left + bar.width + 1.5, top - 0.1, { size: 2.5, colour: 'faint' });
+  });
+  const top = flow.lines([title], beside, flow.y - 0.6, { size: 2.9, bold: true });
+  flow.lines(lines, beside, top, style);
+  flow.y += high + 1;
+}
+
+export function drawCare(
+  flow: PageFlow,
+  { title, items }: GuidePage['care'],
+  density: Density,
+): void {
+  const pad = 5;
+  const gap = 8;
+  const column = (flow.width - 2 * pad - gap) / 2;
+  const style = { size: density.text - 0.2 };
+  const blocks = items.map(i => wrapped(i, column - 3.5, style, flow.metrics));
+  const pairs = Array.from({ length: Math.ceil(blocks.length / 2) }, (_, r) =>
+    blocks.slice(2 * r, 2 * r + 2),
+  );
+  const heights = pairs.map(p => Math.max(...p.map(b => b.length)) * lineHeight(style) + 1.6);
+  const high = 2 * pad + lineHeight(SECTION) + heights.reduce((a, b) => a + b, 0) - 1;
+  if (!flow.fresh) flow.y += GAP - 1;
+  flow.need(high);
+  flow.card(flow.left, flow.y, flow.width, high);
+  let y = flow.lines([title], flow.left + pad, flow.y + pad - 1, SECTION) + 0.5;
+  pairs.forEach((pair, r) => {
+    pair.forEach((lines, c) => {
+      const x = flow.left + pad + c * (column + gap);
+      flow.add({
+        kind: 'shape',
+        paths: [circle([x + 0.8, flow.size.height - y - 0.5 * lineHeight(style)], 0.7)],
+        fill: 'accent',
+      });
+      flow.lines(lines, x + 3.5, y, style);
+    });
+    y += heights[r]!;
+  });
+  flow.y += high;
+}
