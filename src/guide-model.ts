@@ -2,7 +2,11 @@
  * What is on a guide, in words and pictures, for the writers to lay out: one content for paper and for the
  * browser. Plain and readonly; millimetres, y up. The facts behind it are in `src/guide/facts.ts`.
  */
-import type { Decal, Path, Piece, Point, SeenPart } from './model.js';
+import type { Decal, Design, Path, Piece, Point, SeenPart } from './model.js';
+
+/** Paper of the guide. */
+export type GuidePaper = Design['guidePaper'];
+export const GUIDE_PAPERS = ['a4', 'letter'] as const satisfies readonly GuidePaper[];
 
 /** A line of the flat pattern by what is done there, seen from the inside: a valley folds to the eye. */
 export interface PatternLine {

@@ -389,10 +389,6 @@ export interface Item {
 export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png', 'guide'] as const;
 export type FormatId = (typeof FORMATS)[number];
 
-/** Paper of the guide. */
-export const GUIDE_PAPERS = ['a4', 'letter'] as const;
-export type GuidePaper = (typeof GUIDE_PAPERS)[number];
-
 /** A job with every default filled in and every name resolved. */
 export interface Design {
   readonly name: string;
@@ -410,7 +406,7 @@ export interface Design {
   readonly marks: MarkStyle;
   /** Resolution of printed pages as pictures, pixels an inch. */
   readonly dpi: number;
-  readonly guidePaper: GuidePaper;
+  readonly guidePaper: 'a4' | 'letter';
 }
 
 // ---- Nets --------------------------------------------------------------------------------------

@@ -1,5 +1,6 @@
 import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
-import { FORMATS, type FormatId, GUIDE_PAPERS, type GuidePaper } from '../model.js';
+import { GUIDE_PAPERS, type GuidePaper } from '../guide-model.js';
+import { FORMATS, type FormatId } from '../model.js';
 
 export function formats(text: string): FormatId[] {
   const wanted = text.split(',').map(s => s.trim().toLowerCase());

@@ -1,6 +1,7 @@
 /** A job that has been read, with the tools to make it: the same on the main thread and on workers. */
+import type { GuidePaper } from '../guide-model.js';
 import { formatFaults, type ReadJob, readJob, type Source } from '../job/index.js';
-import type { Design, FormatId, GuidePaper } from '../model.js';
+import type { Design, FormatId } from '../model.js';
 import { type FontFiles, MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
 import type { Kit } from '../pipeline.js';
 import { FEATURES } from '../styles/features/index.js';

@@ -2,13 +2,13 @@
  * A job file to a design: every default filled in, every name looked up, every box built once. Or
  * all that is wrong with it, each fault at its place.
  */
+import { GUIDE_PAPERS } from '../guide-model.js';
 import {
   type Convention,
   type Cutter,
   type Design,
   FORMATS,
   type FormatId,
-  GUIDE_PAPERS,
   type MarkStyle,
 } from '../model.js';
 import type { PlacedItem } from './asked.js';

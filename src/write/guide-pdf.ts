@@ -1,7 +1,6 @@
 /** A guide as PDF: real text in reading order, fonts embedded, the same bytes for the same guide. Streams
  *  are left uncompressed, as in print files: zlib's output differs between builds of Node. */
-import type { GuidePage } from '../guide-model.js';
-import type { GuidePaper } from '../model.js';
+import type { GuidePage, GuidePaper } from '../guide-model.js';
 import { PdfBrush } from './figure-pdf.js';
 import { layoutGuide } from './guide-layout.js';
 import { spelled } from './guide-spelling.js';

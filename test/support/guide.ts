@@ -1,13 +1,14 @@
 /** Guides for tests: made as a run makes them, and read back by pdf.js. */
+
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { openSession } from '../../src/cli/session.js';
 import { guidePage } from '../../src/guide/index.js';
-import type { GuidePage } from '../../src/guide-model.js';
+import type { GuidePage, GuidePaper } from '../../src/guide-model.js';
 import { itemGuide } from '../../src/item-guide.js';
 import { boxDocument, type Document, type Source } from '../../src/job/index.js';
-import type { GuidePaper, Inside } from '../../src/model.js';
+import type { Inside } from '../../src/model.js';
 import { planItem } from '../../src/pipeline.js';
 import { writeGuideHtml, writeGuidePdf } from '../../src/write/index.js';
 
