@@ -145,9 +145,9 @@ function shortened(names: readonly string[]): string[] {
   return names.flatMap((name, i) => {
     const alike = names.filter(n => stem(n) === stem(name));
     if (stem(name) === name || alike.length <= MOST_NUMBERED) return [name];
-    return names.indexOf(alike[0]!) === i
-      ? [`${name} to ${alike.at(-1)!.slice(stem(name).length)}`]
-      : [];
+    const numbers = alike.map(n => Number(n.slice(stem(name).length)));
+    const [from, to] = [Math.min(...numbers), Math.max(...numbers)];
+    return names.indexOf(alike[0]!) === i ? [`${stem(name)}${from} to ${to}`] : [];
   });
 }
 

@@ -82,8 +82,17 @@ function divide(step: Step, corners: readonly Point[]): Step[] {
   });
 }
 
+/** A net's edges are asked for by its check and its drawing alike. */
+const known = new WeakMap<Net, Edges>();
+
 /** All edges of a net, sorted. */
 export function edgesOf(net: Net): Edges {
+  const found = known.get(net) ?? sorted(net);
+  known.set(net, found);
+  return found;
+}
+
+function sorted(net: Net): Edges {
   const creases = creasesOf(net);
   const corners = new Corners();
   const middles = new Corners();

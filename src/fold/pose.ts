@@ -1,6 +1,6 @@
 /** The fold tree, and where every point of a net is at any moment of folding. */
 import { bounds, partOf, pathLength, startTangent } from '../geom/index.js';
-import type { Hinge, Net, Panel, Path, Point } from '../model.js';
+import type { Bounds, Hinge, Net, Panel, Path, Point } from '../model.js';
 import { Curl } from './bend.js';
 import {
   add3,
@@ -179,9 +179,18 @@ function middleReach(curl: Curl, { outline }: Panel): number {
   return (from + to) / 2;
 }
 
+/** An outline's bounds are asked for with every point that is looked for on its curl. */
+const boundsKnown = new WeakMap<Path, Bounds>();
+
+function boundsOf(outline: Path): Bounds {
+  const b = boundsKnown.get(outline) ?? bounds(outline);
+  boundsKnown.set(outline, b);
+  return b;
+}
+
 /** From where to where a panel's bounds reach along its curl. */
 export function reachOf(curl: Curl, outline: Path): [number, number] {
-  const b = bounds(outline);
+  const b = boundsOf(outline);
   const corners: Point[] = [
     [b.minX, b.minY],
     [b.maxX, b.minY],

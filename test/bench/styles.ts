@@ -6,7 +6,7 @@ import { type Row, warmed } from './measure.js';
 
 const THICKNESS = 0.3;
 /** Walls that curl stand as many facets. */
-const CURVED = ['pillow', 'drum', 'heart-box'];
+const CURVED = ['drum', 'heart-box'];
 const AIM_MS = 10;
 const AIM_CURVED_MS = 40;
 /** No figure was promised: a tenth of a second is not waited for. */
