@@ -41,7 +41,9 @@ describe('the orchard fair', () => {
       ].sort(),
     );
     expect(all.some(d => d.shadow) && all.some(d => d.cutOuts) && all.some(d => d.lift)).toBe(true);
-    expect(new Set(all.flatMap(d => d.art?.pattern ?? []))).toEqual(new Set(['dots', 'stripes']));
+    expect(new Set(all.flatMap(d => d.art?.pattern ?? []))).toEqual(
+      new Set(['plaid', 'floral', 'fish-scale', 'woodgrain', 'gingham', 'scatter']),
+    );
     expect(all.some(d => d.face === 'inside')).toBe(true);
     expect(all.some(d => d.backings.length === 2)).toBe(true);
   });
