@@ -672,6 +672,8 @@ export interface Layer {
   readonly lift: number;
   /** Words that are to be read: the boxes that they fill, and the height of their capitals, mm. */
   readonly words?: readonly Words[];
+  /** Those of its holes that go through everything behind it as well: for a string. */
+  readonly through?: readonly Path[];
 }
 export interface Words {
   readonly box: Path;

@@ -138,7 +138,7 @@ const IN_PLACE: Point = [0, 0];
 
 function piecesOf(
   decoration: Decoration,
-  { fronts, behind, widest }: Version,
+  { fronts, behind, through, widest }: Version,
   { bleed, count, itemName }: DecorateOptions,
 ): readonly OwnPiece[] {
   const { name } = decoration;
@@ -184,7 +184,8 @@ function piecesOf(
           stock: shadow.stock,
           count,
           outline: widest,
-          holes: [],
+          // It lies aside, and its hole where the others are.
+          holes: through.map(p => transform(p, translation(-shadow.by[0], -shadow.by[1]))),
           strokes: [],
           layer: undefined,
           lift: 0,

@@ -37,6 +37,7 @@ export function turnedOver(l: Layer): Layer {
     ...m,
     outline: counterClockwise(m.outline),
     holes: m.holes.map(clockwise),
+    ...(m.through && { through: m.through.map(clockwise) }),
     fills: m.fills.map(f => ({
       ...f,
       regions: f.regions.map(r => ({
@@ -55,6 +56,7 @@ export function moved(l: Layer, m: Affine): Layer {
     ...l,
     outline: move(l.outline),
     holes: l.holes.map(move),
+    ...(l.through && { through: l.through.map(move) }),
     strokes: l.strokes.map(s => ({ ...s, path: move(s.path) })),
     fills: l.fills.map(f => ({
       ...f,

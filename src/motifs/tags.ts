@@ -146,6 +146,7 @@ export const tag = defineMotif({
     const opening = clockwise(circle(eye, hole / 2));
     const front = layer('front', outline, {
       holes: [opening],
+      through: [opening],
       strokes: stitched(seam, { stitch, stitchLength }),
     });
     const top = eye[1] - radius;

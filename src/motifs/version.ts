@@ -29,6 +29,8 @@ export interface Version {
   readonly own: ParamValues;
   readonly fronts: readonly Front[];
   readonly behind: readonly Region[];
+  /** Holes through everything. */
+  readonly through: readonly Path[];
   readonly widest: Path;
 }
 
@@ -50,15 +52,16 @@ export function versionOf(
   const least = decoration.leastWidth ?? LEAST_WIDTH_MM;
   const built = cutThrough(whole, decoration.cutOuts ?? [], MOTIFS, tools, least);
   const layers = decoration.mirror ? built.map(turnedOver) : built;
+  const through = layers.flatMap(l => l.through ?? []);
   const behind = backingOutlines(footprint(layers), decoration.backings).map(outer => ({
     outer,
-    holes: [],
+    holes: through,
   }));
   const fronts = layers.map(layer => ({
     layer,
     art: layer.paper === 'main' ? decoration.art : undefined,
   }));
-  return { own, fronts, behind, widest: behind.at(-1)?.outer ?? footprint(layers) };
+  return { own, fronts, behind, through, widest: behind.at(-1)?.outer ?? footprint(layers) };
 }
 
 type OverlayWhat = Extract<Decoration['what'], { kind: 'overlay' }>;
@@ -102,7 +105,7 @@ function overlayVersion(
       "make it smaller or the overlay's own reveal larger",
     );
   });
-  return { own: {}, fronts, behind, widest: behind.at(-1)?.outer ?? whole.outer };
+  return { own: {}, fronts, behind, through: [], widest: behind.at(-1)?.outer ?? whole.outer };
 }
 
 /** An overlay in its own frame: about the panel's middle, as seen on its face. */

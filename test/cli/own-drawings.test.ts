@@ -141,3 +141,56 @@ boxes:
       expect([ran.code, ran.err]).toEqual([0, '']);
     }));
 });
+
+describe('one piece with art, lines and words', () => {
+  const TAG =
+    '<path id="cut" d="M8 2H62L68 8V32L62 38H8L2 32V8z"/><circle id="cut" cx="9" cy="20" r="2.5"/>' +
+    '<path id="score" d="M16 2V38"/><rect id="draw" x="20" y="8" width="42" height="24" rx="4"/>' +
+    '<rect id="text" x="23" y="12" width="36" height="16"/>';
+  const INK = '#4a2c2a';
+
+  it('is printed, drawn, scored and cut in register, each in its file', () =>
+    inFolder(async folder => {
+      const svg = LEAF.replace('0 0 60 60', '0 0 70 40').replace('width="60mm"', 'width="70mm"');
+      writeFileSync(
+        join(folder, 'tag.svg'),
+        svg
+          .replace('height="60mm"', 'height="40mm"')
+          .replace(/<path[\s\S]*<\/svg>/, `${TAG}</svg>`),
+      );
+      writeFileSync(
+        join(folder, 'one.yaml'),
+        `job: one
+formats: [svg, dxf, pdf, print-svg]
+stock: printable-32lb-letter
+decor:
+  - name: tag
+    motif: tag.svg
+    params: { text: Plum jam, ink: "${INK}" }
+    art: { pattern: dots, palette: ["#f6e7c8", "#d9a441"], seed: 2 }
+`,
+      );
+      const ran = await foldwright(['batch', 'one.yaml', '--out', 'out'], folder);
+      expect([ran.code, ran.err]).toEqual([0, '']);
+      const at = (name: string) => readFileSync(join(folder, 'out/one/tag', name), 'utf8');
+      const sheet = 'printable-32lb-letter-1';
+      const { lengthsMm } = JSON.parse(readFileSync(join(folder, 'out/one/manifest.json'), 'utf8'))
+        .sheets[0];
+      // Of the drawing's own sizes, in mm: the crease, the frame with its four corners of 4 mm.
+      expect(lengthsMm.score).toBeCloseTo(36, 1);
+      expect(lengthsMm.draw).toBeCloseTo(2 * (34 + 16) + 8 * Math.PI, 1);
+      expect(lengthsMm.cut).toBeCloseTo(2 * (54 + 24) + 4 * Math.hypot(6, 6) + 5 * Math.PI, 1);
+
+      const cut = at(`${sheet}.cut.svg`);
+      const groups = [...cut.matchAll(/<g id="([a-z]+)"/g)].map(m => m[1]);
+      expect(groups).toEqual(['draw', 'score', 'cut', 'register']);
+      // Nothing printed is in the file to cut, and no line to cut in the art.
+      expect(cut).not.toMatch(/fill="#/);
+      const print = at(`${sheet}.print.svg`).toLowerCase();
+      const order = ['#f6e7c8', '#d9a441', INK].map(colour => print.indexOf(`fill="${colour}"`));
+      expect(Math.min(...order)).toBeGreaterThan(0);
+      expect(order).toEqual([...order].sort((a, b) => a - b));
+      expect(at(`${sheet}.cut.dxf`)).toMatch(/SCORE|score/);
+      expect(at(`${sheet}.print.pdf`).startsWith('%PDF-')).toBe(true);
+    }));
+});

@@ -332,3 +332,34 @@ describe('an overlay piece', () => {
     );
   });
 });
+
+describe('a hole for a string', () => {
+  it.each([false, true])('goes through all that lies behind (mirrored: %s)', mirror => {
+    const tag: Decoration = {
+      ...base,
+      name: 'tag',
+      mirror,
+      what: { kind: 'motif', motif: 'tag', values: { size: 40, height: 70, hole: 5, ring: 2 } },
+      backings: [
+        { reveal: 2, stock: 'kraft' },
+        { reveal: 3, stock: 'cream' },
+      ],
+      shadow: { by: [1.5, -1], stock: 'grey' },
+    };
+    const { pieces } = decorationPieces(tag, undefined, tools, options);
+    const holes = pieces.map(p => [p.id, p.holes.map(h => bounds(h))] as const);
+    expect(holes.map(([id, all]) => [id, all.length])).toEqual([
+      ['tag-shadow', 1],
+      ['tag-backing-2', 1],
+      ['tag-backing-1', 1],
+      ['tag-front', 1],
+      ['tag-ring', 1],
+    ]);
+    const front = holes.find(([id]) => id === 'tag-front')![1][0]!;
+    for (const [id, [hole]] of holes) {
+      const [x, y] = id === 'tag-shadow' ? [1.5, -1] : [0, 0];
+      expect(hole!.minX + x, id).toBeCloseTo(front.minX, 9);
+      expect(hole!.maxY + y, id).toBeCloseTo(front.maxY, 9);
+    }
+  });
+});
