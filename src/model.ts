@@ -679,7 +679,6 @@ export interface Words {
   readonly box: Path;
   readonly capital: number;
   readonly by: 'draw' | 'print' | 'cut';
-  /** Of printed words. */
   readonly ink?: string;
 }
 

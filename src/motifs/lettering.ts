@@ -8,6 +8,7 @@ import { compose, scaling, transform, translation } from '../geom/index.js';
 import type { Path, Point, Region } from '../model.js';
 import { ParamError } from '../params.js';
 import { penGlyphs } from './text/accents.js';
+import { type Composed, composed } from './text/composed.js';
 import { outlines } from './text/outlines.js';
 import { isPenFont, type PenFace, readPenFace } from './text/pen-face.js';
 import { weld } from './text/weld.js';
@@ -75,6 +76,8 @@ export function capitalHeight(font: Font): number {
 interface Run {
   readonly font: Font;
   readonly text: string;
+  /** A mark to be set over or under the one letter of the text. */
+  readonly mark?: Composed['mark'];
 }
 
 /** A character that the face has not, named with its place. */
@@ -97,16 +100,16 @@ function ordinal(n: number): string {
 
 /** The text in runs of one file each; a space stays with the run before it. */
 function runsOf({ fonts }: OutlineFace, text: string): Run[] {
-  const runs: { font: Font; text: string }[] = [];
+  const runs: { font: Font; text: string; mark?: Composed['mark'] }[] = [];
   [...text].forEach((character, index) => {
     const code = character.codePointAt(0)!;
     const last = runs.at(-1);
     const font = last?.font.hasGlyphForCodePoint(code)
       ? last.font
       : fonts.find(f => f.hasGlyphForCodePoint(code));
-    if (!font) missing(text, index);
-    else if (last?.font === font) last.text += character;
-    else runs.push({ font, text: character });
+    if (font && last?.font === font && !last.mark) last.text += character;
+    else if (font) runs.push({ font, text: character });
+    else runs.push(composed(fonts, character) ?? missing(text, index));
   });
   return runs;
 }
@@ -131,7 +134,7 @@ export function glyphLine(face: Face, text: string, capHeight: number): readonly
       }, []);
 }
 
-function runGlyphs({ font, text }: Run, from: number, capHeight: number): Glyph[] {
+function runGlyphs({ font, text, mark }: Run, from: number, capHeight: number): Glyph[] {
   const scale = capHeight / capitalHeight(font);
   const { glyphs, positions } = shape(font, text);
   let x = from;
@@ -141,7 +144,11 @@ function runGlyphs({ font, text }: Run, from: number, capHeight: number): Glyph[
     const to = (u: number, v: number): Point => [at + (xOffset + u) * scale, (yOffset + v) * scale];
     const advance = xAdvance * scale;
     x += advance;
-    return { x: at, advance, contours: outlines(glyph.path.commands, to), lines: [] };
+    const contours = outlines(glyph.path.commands, to);
+    if (!mark) return { x: at, advance, contours, lines: [] };
+    const [right, up] = mark.move;
+    const over = outlines(mark.glyph.path.commands, (u, v) => to(u + right, v + up));
+    return { x: at, advance, contours: [...contours, ...over], lines: [] };
   });
 }
 

@@ -19,6 +19,7 @@ import { barsBetween, bridged } from '../../src/motifs/text/bridges.js';
 import { setText, textBounds } from '../../src/motifs/text/set.js';
 import { ParamError } from '../../src/params.js';
 import { FACES, fontBytes, PEN_FACES, penBytes } from '../support/fonts.js';
+import { asWoff } from '../support/woff.js';
 
 const area = (regions: readonly Region[]) => regions.reduce((sum, r) => sum + regionArea(r), 0);
 const nunito = openFont(...fontBytes('nunito-bold'));
@@ -279,5 +280,54 @@ describe('an SVG font', () => {
     expect(() => openFace(font('<glyph unicode="a" horiz-adv-x="NaN" d=""/>'))).toThrow(/no width/);
     expect(() => openFace(new TextEncoder().encode('<svg></svg>'))).toThrow(/no H and no x/);
     expect(openFace(font('<glyph unicode="&#x41;" d="M0 0C1 1 2 2 3 0Z"/>'))).toBeDefined();
+  });
+});
+
+describe('letters that a face lacks', () => {
+  const sniglet = openFont(...fontBytes('sniglet'));
+  const parts = (text: string) => glyphLine(sniglet, text, 10).flatMap(g => g.contours);
+
+  it('are composed of the letter and the mark that it has, over or under each other', () => {
+    for (const [letter, base, more] of [
+      ['Ő', 'O', 2],
+      ['ř', 'r', 1],
+      ['Ż', 'Z', 1],
+      ['ş', 's', 1],
+      ['ș', 's', 1],
+    ] as const) {
+      const [whole, plain] = [parts(letter), parts(base)];
+      expect(whole.length - plain.length, letter).toBe(more);
+      const [b, m] = [bounds(...plain), bounds(...whole.slice(plain.length))];
+      expect((m.minX + m.maxX) / 2, letter).toBeCloseTo((b.minX + b.maxX) / 2, 6);
+      if (/[şș]/.test(letter)) expect(m.minY).toBeLessThan(b.minY);
+      else expect(m.minY).toBeGreaterThan(b.maxY);
+      // They take the room of the letter.
+      expect(glyphLine(sniglet, letter, 10)[0]!.advance).toBe(
+        glyphLine(sniglet, base, 10)[0]!.advance,
+      );
+    }
+    // An i gives its dot up.
+    expect(parts('ī')).toHaveLength(2);
+    expect(setText(sniglet, { text: 'Jiří', font: 'sniglet', height: 10 }).regions).toHaveLength(7);
+  });
+
+  it('are told where the face has no such mark, or writes it otherwise', () => {
+    for (const c of ['ą', 'ğ', 'ď', 'đ', 'Ж']) {
+      expect(() => parts(`a${c}`), c).toThrow(new RegExp(`no "${c}" .* its 2nd character`));
+    }
+  });
+});
+
+describe('a font packed as WOFF', () => {
+  it('writes the same letters as its TTF', () => {
+    const [ttf] = fontBytes('zilla-slab-bold');
+    const woff = openFont(asWoff(ttf!));
+    const plain = openFont(ttf!);
+    const line = (face: typeof plain) => glyphLine(face, 'Quince & fig', 12);
+    expect(line(woff)).toEqual(line(plain));
+  });
+  it('is refused when it is cut off', () => {
+    const bytes = asWoff(fontBytes('sniglet')[0]!);
+    expect(() => glyphLine(openFont(bytes.slice(0, 300)), 'a', 10)).toThrow(ParamError);
   });
 });
