@@ -675,12 +675,10 @@ export interface Layer {
   /** Those of its holes that go through everything behind it as well: for a string. */
   readonly through?: readonly Path[];
 }
-export interface Words {
-  readonly box: Path;
-  readonly capital: number;
-  readonly by: 'draw' | 'print' | 'cut';
-  readonly ink?: string;
-}
+export type Words = { readonly box: Path; readonly capital: number } & (
+  | { readonly by: 'draw' | 'cut'; readonly ink?: undefined }
+  | { readonly by: 'print'; readonly ink: string }
+);
 
 /** One thing cut from one stock. */
 export interface Piece {

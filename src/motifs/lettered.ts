@@ -214,7 +214,9 @@ export function lettered(
   };
 }
 
-function wordsOf(on: Layer, set: SetText, how: Pick<Words, 'by' | 'ink'>): readonly Words[] {
+type How = { readonly by: 'draw' | 'cut' } | { readonly by: 'print'; readonly ink: string };
+
+function wordsOf(on: Layer, set: SetText, how: How): readonly Words[] {
   const { minX, minY, maxX, maxY } = textBounds(set);
   const box = rectangle(minX, minY, maxX - minX, maxY - minY);
   return [...(on.words ?? []), { box, capital: set.capital, ...how }];
