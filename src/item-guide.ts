@@ -19,7 +19,7 @@ import {
   makeGuide,
   type Together,
 } from './guide/index.js';
-import type { Decal, Design, GlueArea, Net, SeenPart, Triple } from './model.js';
+import type { Decal, Design, Net, SeenPart, Triple } from './model.js';
 import type { Kit, MadeFile, PlannedItem } from './pipeline.js';
 import { writeGuideHtml, writeGuidePdf } from './write/index.js';
 
@@ -29,8 +29,8 @@ const FOLDING_VIEW = { azimuth: -1.25, elevation: 0.8 };
 /** How far a step has come in its picture: the fold is seen, and what goes where. */
 const ON_THE_WAY = 0.62;
 /** Curled paper in the large picture, and in small ones, mm. */
-const FINE_STRIPS_MM = 0.2;
-const STRIPS_MM = 0.6;
+const FINE_STRIPS_MM = 0.3;
+const STRIPS_MM = 1;
 /** Parts that go together are shown this far apart, in shares of the box's height. */
 const APART = 0.55;
 /** Between parts that stand side by side, mm. */
@@ -107,17 +107,10 @@ export function itemGuide(
   });
 }
 
-const glued = new WeakMap<Net, readonly GlueArea[]>();
-function glueOf(net: Net): readonly GlueArea[] {
-  const known = glued.get(net) ?? netFacts.glueAreas(net);
-  glued.set(net, known);
-  return known;
-}
-
 const cutNet = (net: Net): CutNet => ({
   net,
   drawn: drawNet(net),
-  glue: glueOf(net),
+  glue: netFacts.glueAreas(net),
   halves: netFacts.closureHalves(net),
 });
 
@@ -127,7 +120,7 @@ function foldedNet({ net, steps, folding }: Proven): FoldedNet {
   const views = steps.map((_, i): readonly SeenPart[] =>
     seenParts([{ net: lying, folding: folding((i + ON_THE_WAY) / steps.length) }], FOLDING_VIEW),
   );
-  return { net, glue: glueOf(net), steps, views };
+  return { net, glue: netFacts.glueAreas(net), steps, views };
 }
 
 /** The closed parts in their places; those that say no place stand in a row. */

@@ -19,12 +19,22 @@ import { standing } from './stand.js';
 export const FLAT = 1 - 5e-7;
 
 export const AREAS = {
-  glueAreas: (net: Net): GlueArea[] => areasOf(net, 'glue'),
-  tuckAreas: (net: Net): GlueArea[] => areasOf(net, 'tuck'),
+  glueAreas: (net: Net): readonly GlueArea[] => areasOf(net, 'glue'),
+  tuckAreas: (net: Net): readonly GlueArea[] => areasOf(net, 'tuck'),
   seatAreas,
 };
 
-function areasOf(net: Net, kind: 'glue' | 'tuck'): GlueArea[] {
+/** On curled paper an area is found point by point: for the same net only once. */
+const glued = new WeakMap<Net, readonly GlueArea[]>();
+
+function areasOf(net: Net, kind: 'glue' | 'tuck'): readonly GlueArea[] {
+  if (kind === 'tuck') return newAreas(net, kind);
+  const known = glued.get(net) ?? newAreas(net, kind);
+  glued.set(net, known);
+  return known;
+}
+
+function newAreas(net: Net, kind: 'glue' | 'tuck'): readonly GlueArea[] {
   const folded = pose(net);
   const whole = (j: Join) => j.kind === kind && !('along' in j.a);
   return net.joins

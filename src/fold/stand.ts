@@ -70,10 +70,15 @@ export function standing(
   return folded.map(p => ({ ...p, frame: after(move, p.frame) }));
 }
 
+/** Sizes over all are told to a tenth of a millimetre. */
+const EXTENT_MM = 0.05;
+
 /** The room that closed parts in their places take, of their mid-surfaces. */
 export function standingExtent(nets: readonly Net[]): readonly [low: Point3, high: Point3] {
   const facets = nets.flatMap(net =>
-    standing(net).flatMap(p => facetsOf(faceOf(p.panel), p).flatMap(f => [f.low, f.high])),
+    standing(net, 1, EXTENT_MM).flatMap(p =>
+      facetsOf(faceOf(p.panel), p, EXTENT_MM).flatMap(f => [f.low, f.high]),
+    ),
   );
   return extent(facets, p => p);
 }

@@ -1,10 +1,27 @@
 /** Figures as PDF operators (ISO 32000-1, 8.5), in mm with y up. */
-import { bounds } from '../geom/index.js';
-import type { Art } from '../model.js';
+import { arcsToCubics, bounds } from '../geom/index.js';
+import type { Art, Path, Point } from '../model.js';
 import { type Figure, type Line, type Mark, plainColour, type Words } from './figure.js';
 import { exact, num } from './number.js';
-import { artFillOperators, pathOperators, placeOperators, rgb } from './pdf-content.js';
+import { artFillOperators, placeOperators, rgb } from './pdf-content.js';
 import type { PdfFace } from './pdf-face.js';
+
+/** Hundredths of a millimetre: a quarter of a dot at 600 dots an inch. */
+const short = (value: number): string => {
+  if (!Number.isFinite(value)) throw new RangeError(`${value} cannot stand in a figure`);
+  return String(Math.round(value * 100) / 100 + 0);
+};
+const at = ([x, y]: Point): string => `${short(x)} ${short(y)}`;
+
+/** Path construction, in the steps of a picture. */
+function pathOperators(path: Path): string {
+  let out = `${at(path.start)} m`;
+  const curved = path.segments.some(s => s.kind === 'arc') ? arcsToCubics(path) : path;
+  for (const s of curved.segments) {
+    out += s.kind === 'cubic' ? `\n${at(s.c1)} ${at(s.c2)} ${at(s.to)} c` : `\n${at(s.to)} l`;
+  }
+  return path.closed ? `${out} h` : out;
+}
 
 /** pdfkit's parts that its types leave out. */
 interface Insides {
