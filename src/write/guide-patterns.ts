@@ -110,12 +110,15 @@ function drawLegend(flow: PageFlow, legend: NonNullable<GuidePage['patterns']>['
 // ---- By hand ----------------------------------------------------------------------------------------
 
 const INDENT = 4.6;
+const UNDER = 1.8;
 /** More lines than this are set more closely. */
 const MANY_LINES = 24;
 
 interface HandLine {
   readonly text: string;
   readonly number: string;
+  /** What belongs to a step stands a little in, what goes on from the line above a little more. */
+  readonly indent: number;
 }
 interface HandSetting {
   readonly lines: readonly HandLine[];
@@ -140,8 +143,12 @@ function setHand(
     return net.lines.flatMap((line): HandLine[] => {
       const begins = !line.startsWith('  ');
       if (begins) number++;
-      const rows = wrapped(line, column - INDENT, style, flow.metrics);
-      return rows.map((text, i) => ({ text, number: begins && i === 0 ? String(number) : '' }));
+      const rows = wrapped(line, column - INDENT - (begins ? 0 : 2 * UNDER), style, flow.metrics);
+      return rows.map((text, i) => ({
+        text,
+        number: begins && i === 0 ? String(number) : '',
+        indent: INDENT + (begins ? 0 : i === 0 ? UNDER : 2 * UNDER),
+      }));
     });
   });
   const height =
@@ -185,11 +192,11 @@ export function drawHand(
     const top = flow.y;
     for (let c = 0; c < columns; c++) {
       const x = flow.left + c * (column + HAND_GAP);
-      left.slice(c * each, (c + 1) * each).forEach(({ text, number }, i) => {
+      left.slice(c * each, (c + 1) * each).forEach(({ text, number, indent }, i) => {
         if (number !== '') {
           flow.lines([number], x, top + i * step, { ...style, bold: true, colour: 'accent' });
         }
-        flow.lines([text], x + INDENT, top + i * step, style);
+        flow.lines([text], x + indent, top + i * step, style);
       });
     }
     flow.y = top + each * step;

@@ -47,8 +47,8 @@ export async function writeGuidePdf(
     doc.addPage({ size: size as [number, number], margin: 0 });
     brush ??= new PdfBrush(
       doc,
-      openFace(doc, fonts.regular, 'regular'),
-      openFace(doc, fonts.bold, 'bold'),
+      openFace(doc, fonts.regular, 'regular', false),
+      openFace(doc, fonts.bold, 'bold', true),
     );
     // pdfkit begins a page with points and y down: back to y up, then to mm.
     const k = POINTS_PER_MM;

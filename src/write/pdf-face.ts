@@ -40,7 +40,7 @@ function shapedIn(bytes: Uint8Array): Record<string, ShapedWord> {
 
 /** As pdfkit parts text into words. */
 const WORDS = /[^ \t]*[ \t]|[^ \t]+/g;
-/** Words without letters: figures are not kerned. */
+/** Words without letters: figures are never kerned. */
 const FIGURES = /^[\d/.,;:()×%]+ ?$/;
 /** Latin text needs kerning and no more. Looking all features of a face up takes twice the time. */
 const KERNING = Object.fromEntries([
@@ -50,14 +50,14 @@ const KERNING = Object.fromEntries([
   ),
 ]);
 
-function shape(font: EmbeddedFont, word: string): void {
+function shape(font: EmbeddedFont, word: string, kerned: boolean): void {
   if (font.layoutCache[word] !== undefined) return;
-  if (word.length === 1 || !FIGURES.test(word)) {
+  if (word.length === 1 || (kerned && !FIGURES.test(word))) {
     font.layoutCache[word] = font.layoutRun(word, KERNING);
     return;
   }
   const chars = [...word].map(c => {
-    shape(font, c);
+    shape(font, c, kerned);
     return font.layoutCache[c]!;
   });
   font.layoutCache[word] = {
@@ -67,11 +67,13 @@ function shape(font: EmbeddedFont, word: string): void {
   };
 }
 
-/** Opens the files of one face: each character is set from the first file that has it, or as "?". */
+/** Opens the files of one face: each character is set from the first file that has it, or as "?".
+ *  Only what is large needs kerning: shaping it takes most of the time of setting text. */
 export function openFace(
   doc: PDFKit.PDFDocument,
   files: readonly Uint8Array[],
   face: string,
+  kerned: boolean,
 ): PdfFace {
   const insides = doc as unknown as Insides;
   const fonts = files.map((bytes, i) => {
@@ -97,7 +99,7 @@ export function openFace(
       let width = 0;
       const operators = runsOf(text).map(run => {
         insides.page.fonts[run.font.id] ??= run.font.ref();
-        for (const word of run.text.match(WORDS) ?? []) shape(run.font, word);
+        for (const word of run.text.match(WORDS) ?? []) shape(run.font, word, kerned);
         const [hex, positions] = run.font.encode(run.text);
         let shown = '<';
         positions.forEach(({ xAdvance, advanceWidth }, i) => {
