@@ -20,7 +20,14 @@ const sidesOf = (loop: readonly Point[], closed: boolean): Side2[] =>
   (closed ? loop : loop.slice(0, -1)).map((a, i) => ({ a, b: loop[(i + 1) % loop.length]! }));
 
 /** As fine as the fold check needs it. */
-export const faceOf = (panel: Panel): Face => faceWithin(panel, FOLD_FACET_MM);
+export function faceOf(panel: Panel): Face {
+  const known = faces.get(panel) ?? faceWithin(panel, FOLD_FACET_MM);
+  faces.set(panel, known);
+  return known;
+}
+
+/** A panel is asked for at every moment of folding, and stays as it is. */
+const faces = new WeakMap<Panel, Face>();
 
 /** Curves stand as chords within `tolerance` mm of them. */
 export function faceWithin(panel: Panel, tolerance: number): Face {

@@ -71,9 +71,15 @@ export function materialsOf(ask: GuideAsk): Materials {
 }
 
 function paperRows({ sheets }: GuideAsk): PaperRow[] {
+  const areas = new Map<Piece, number>();
+  const areaOf = (piece: Piece): number => {
+    const known = areas.get(piece) ?? Math.abs(signedArea(piece.outline));
+    areas.set(piece, known);
+    return known;
+  };
   const rows = new Map<string, PaperRow & { readonly area: number }>();
   for (const { stock, placements, copies } of sheets) {
-    const own = placements.reduce((sum, p) => sum + Math.abs(signedArea(p.piece.outline)), 0);
+    const own = placements.reduce((sum, p) => sum + areaOf(p.piece), 0);
     const before = rows.get(stock.id);
     const count = (before?.sheets ?? 0) + copies;
     const area = (before?.area ?? 0) + copies * own;

@@ -109,16 +109,19 @@ function foldedMarks(
     const { net, panel, side, light, at } = face[0]!;
     const corners = face.map(part => part.polygon.map(place));
     const outline = corners.map(c => polygon(c));
-    const clip = face.map(({ edges }, j) => polygon(overSeams(corners[j]!, edges, SEAM_PX * px)));
     const own = paper(net, panel)[side];
     const colour = shaded(own, light);
     // A hair of its own colour closes the seams between faces.
     const line = { colour, width: 0.6 * px, round: true };
     const marks: Mark[] = [{ kind: 'shape', paths: outline, all: true, fill: colour, line }];
     const upon = decals.filter(d => d.net === net && d.panel === panel && d.side === side);
+    const spots = glue.filter(g => g.net === net && g.panel === panel && g.side === side);
+    const clip =
+      upon.length + spots.length === 0
+        ? []
+        : face.map(({ edges }, j) => polygon(overSeams(corners[j]!, edges, SEAM_PX * px)));
     marks.push(...decalMarks(upon, clip, compose(frame, at), light, px));
-    for (const g of glue) {
-      if (g.net !== net || g.panel !== panel || g.side !== side) continue;
+    for (const g of spots) {
       const spot = [transformAny(g.area, compose(frame, at))];
       const lines = hatch(spot, bounds(...spot), GLUE_PX * px, { colour: GLUE, width: 1.2 * px });
       marks.push(clipped(clip, [lines], true));
