@@ -27,6 +27,7 @@ import type {
   Design,
   Drawing,
   Folding,
+  FormatId,
   Item,
   Net,
   Pass,
@@ -103,11 +104,18 @@ export function planItem(item: Item, design: Design, kit: Kit): PlannedItem {
   const rounding = item.box?.rounding;
   const rounded = rounding ? [roundingWords(rounding, design.unit)] : [];
   const warnings = [...rounded, ...box.warnings, ...decorated.flatMap(d => d.warnings)];
-  warnings.push(...faceWarnings(item, box, decorated));
+  warnings.push(...faceWarnings(item, box, decorated), ...unprinted(pieces, design));
   const decals = decalsOf(item, box, decorated, design);
   const loose = item.box ? [] : looseOf(decorated, design);
   return { item, nets, closures: closuresOf(box), warnings, faults, sheets, decals, loose, box };
 }
+
+/** Art that none of the formats asked for prints. */
+function unprinted(pieces: readonly Piece[], { formats }: Design): string[] {
+  if (formats.some(f => PRINTED.includes(f)) || !pieces.some(p => p.art)) return [];
+  return [`what is printed on it is in none of the files: add ${PRINTED.join(' or ')} to formats`];
+}
+const PRINTED: readonly FormatId[] = ['pdf', 'print-svg', 'print-png'];
 
 /** A file of a sheet. `path` is relative to the job's folder. */
 export interface MadeFile {

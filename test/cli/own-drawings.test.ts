@@ -192,5 +192,12 @@ decor:
       expect(order).toEqual([...order].sort((a, b) => a - b));
       expect(at(`${sheet}.cut.dxf`)).toMatch(/SCORE|score/);
       expect(at(`${sheet}.print.pdf`).startsWith('%PDF-')).toBe(true);
+      expect(ran.out).not.toMatch(/in none of the files/);
+
+      // Without a format that prints, the art would be lost: that is told.
+      const job = readFileSync(join(folder, 'one.yaml'), 'utf8');
+      writeFileSync(join(folder, 'cut.yaml'), job.replace(', pdf, print-svg', ''));
+      const lost = await foldwright(['batch', 'cut.yaml', '--check'], folder);
+      expect(lost.out).toMatch(/printed on it is in none of the files: add pdf or print-svg/);
     }));
 });
