@@ -13,7 +13,7 @@ const ROWS = [
   ['stages', `^src/${STAGES}/`],
   [
     'job and pipeline',
-    '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files|item-guide|item-preview|stamp-pages)\\.ts$)',
+    '^src/(?:job/|(?:pipeline|box-nets|box-faces|card-files|item-[a-z]+|stamp-pages)\\.ts$)',
   ],
   ['page', '^src/page/'],
   ['cli', '^src/cli/'],

@@ -2,13 +2,16 @@
  *  that it can come from a worker. */
 import { gluedFaces, type Proof, type Proven, proveWay, togetherFindings } from '../fold/index.js';
 import { guideFiles } from '../item-guide.js';
+import { itemPicture, netPicture } from '../item-pictures.js';
 import { itemPreview } from '../item-preview.js';
 import type { Cutter, Item } from '../model.js';
 import { type MadeSheet, makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
   fileEntry,
+  itemEntry,
   type ManifestClosure,
   type ManifestFile,
+  type ManifestItem,
   type ManifestNet,
   type ManifestPlaced,
   type ManifestSheet,
@@ -16,12 +19,17 @@ import {
   placedEntry,
   previewPage,
   sheetEntry,
+  toPng,
 } from '../write/index.js';
 import { pageProgram } from './page-files.js';
 import type { Session } from './session.js';
 
+/** Pixels: the width of an item's picture. */
+const CARD_PX = 640;
+
 export interface MadeItem {
   readonly name: string;
+  readonly item: ManifestItem;
   readonly files: readonly { readonly entry: ManifestFile; readonly bytes: Uint8Array }[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
@@ -76,11 +84,14 @@ export async function makeItem(
     }
   }
   const proofs = proofsOf(plan);
+  const add = (ending: string, content: string | Uint8Array, holds: string) => {
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+    const path = `${item.name}/${item.name}.${ending}`;
+    files.push({ entry: fileEntry(path, bytes, holds), bytes });
+  };
   if (item.box) {
-    const page = previewPage(itemPreview(plan, design, proofs), pageProgram());
-    const bytes = new TextEncoder().encode(page);
-    const path = `${item.name}/${item.name}.preview.html`;
-    files.push({ entry: fileEntry(path, bytes, 'the box folding up, in a browser'), bytes });
+    const page = previewPage(itemPreview(plan, design, proofs), pageProgram('preview'));
+    add('preview.html', page, 'the box folding up, in a browser');
   }
   if (design.formats.includes('guide')) {
     const guide = await guideFiles(plan, design, kit, proofs);
@@ -89,8 +100,12 @@ export async function makeItem(
       files.push({ entry: fileEntry(path, bytes, holds), bytes });
     }
   }
+  add('folded.png', toPng(await itemPicture(plan, design, CARD_PX), CARD_PX), 'a picture of it');
+  const net = netPicture(plan, design);
+  if (net) add('net.svg', net, 'a picture of its net, not to be cut');
   return {
     name: item.name,
+    item: itemEntry(item),
     files,
     sheets,
     placed: plan.decals.map(d => placedEntry(item.name, d)),

@@ -5,18 +5,21 @@ import type { Document, Fault, Source } from '../job/index.js';
 import { formatFaults, inOrder, nearest } from '../job/index.js';
 import type { Design, Item } from '../model.js';
 import { type Manifest, type ManifestFacts, manifestText, parseManifest } from '../write/index.js';
+import { contactFiles, inJobOrder, PICTURE } from './contact-files.js';
 import { type Crew, oneThread } from './crew.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
 import type { MakingOptions } from './output-options.js';
 import { startProgress } from './progress.js';
 import { openSession, type Session } from './session.js';
 import { openStore, type Store } from './store.js';
-import { type RunResult, summaryText } from './summary.js';
+import { placeText, type RunResult, summaryText } from './summary.js';
 import { onWorkers, workersFor } from './workers.js';
 
 export interface MakeOptions extends MakingOptions {
   /** Only these items; the others' files are left as they are. */
   readonly only?: readonly string[];
+  /** Say only where the contact sheet is. */
+  readonly look?: true;
   /** One item of a folder that may hold others: leave those listed. */
   readonly single?: true;
 }
@@ -39,8 +42,12 @@ export async function make(
     // Proofs stop nothing: where files are made, they come with them.
     const known = await checkAll(crew, session, items, !store, environment);
     const result = store
-      ? await makeAll({ crew, design, items, store, partial, environment })
+      ? await makeAll({ crew, session, items, store, partial, environment })
       : { job: design.name, items: items.length, ...known };
+    if (options.look && result.failures.length === 0) {
+      environment.out(placeText(result, join(options.out, design.name)));
+      return EXIT.good;
+    }
     environment.out(
       options.json
         ? JSON.stringify(result, undefined, 2)
@@ -110,7 +117,7 @@ async function checkAll(
 
 interface Run {
   readonly crew: Crew;
-  readonly design: Design;
+  readonly session: Session;
   readonly items: readonly Item[];
   readonly store: Store;
   readonly partial: boolean;
@@ -119,13 +126,16 @@ interface Run {
 
 async function makeAll({
   crew,
-  design,
+  session,
   items,
   store,
   partial,
   environment,
 }: Run): Promise<RunResult> {
+  const { design } = session;
   const progress = startProgress('making', items.length, environment);
+  const entries: ManifestFacts['items'][number][] = [];
+  const pictures = new Map<string, Uint8Array>();
   const files: ManifestFacts['files'][number][] = [];
   const sheets: ManifestFacts['sheets'][number][] = [];
   const closures: ManifestFacts['closures'][number][] = [];
@@ -137,7 +147,9 @@ async function makeAll({
     for (const { entry, bytes } of made.files) {
       store.put(entry.path, bytes);
       files.push(entry);
+      if (entry.path.endsWith(PICTURE)) pictures.set(entry.path, bytes);
     }
+    entries.push(made.item);
     sheets.push(...made.sheets);
     closures.push(...made.closures);
     nets.push(...made.nets);
@@ -148,11 +160,12 @@ async function makeAll({
   }
   progress.stop();
   const old = partial ? previous(store, new Set(items.map(i => i.name))) : undefined;
-  const manifest = manifestText({
+  const facts: ManifestFacts = {
     version: environment.version,
     job: design.name,
     title: design.title,
     convention: design.convention.id,
+    items: inJobOrder([...(old?.items ?? []), ...entries], design),
     files: [...(old?.files ?? []), ...files],
     sheets: [...(old?.sheets ?? []), ...sheets],
     closures: [...(old?.closures ?? []), ...closures],
@@ -160,6 +173,15 @@ async function makeAll({
     nets: [...(old?.nets ?? []), ...nets],
     placed: [...(old?.placed ?? []), ...placed],
     warnings: [...(old?.warnings ?? []), ...warnings],
+  };
+  const contact = contactFiles(facts, session, pictures, store.folder);
+  for (const { entry, bytes } of contact) {
+    store.put(entry.path, bytes);
+    files.push(entry);
+  }
+  const manifest = manifestText({
+    ...facts,
+    files: [...facts.files, ...contact.map(c => c.entry)],
   });
   const stored = store.finish(manifest);
   return { job: design.name, items: items.length, files, sheets, failures, warnings, stored };
@@ -169,12 +191,15 @@ async function makeAll({
 export function previous(
   store: Store,
   remade: ReadonlySet<string>,
-): Pick<Manifest, 'files' | 'sheets' | 'closures' | 'nets' | 'placed' | 'warnings'> | undefined {
+):
+  | Pick<Manifest, 'items' | 'files' | 'sheets' | 'closures' | 'nets' | 'placed' | 'warnings'>
+  | undefined {
   if (!store.previous) return undefined;
   const manifest = parseManifest(JSON.stringify(store.previous));
   const other = (item: string) => !remade.has(item);
   return {
-    files: manifest.files.filter(f => other(f.path.split('/')[0]!)),
+    items: manifest.items.filter(i => other(i.name)),
+    files: manifest.files.filter(f => f.path.includes('/') && other(f.path.split('/')[0]!)),
     sheets: manifest.sheets.filter(s => other(s.item)),
     closures: manifest.closures.filter(c => other(c.item)),
     nets: manifest.nets.filter(n => other(n.item)),

@@ -8,6 +8,7 @@ import { type Environment, EXIT, type ExitCode, InputError, type Report } from '
 import { fitCommand } from './fit.js';
 import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
+import { lookCommand } from './look.js';
 import { ownFlagsTold, withOwnFlags } from './own-flags.js';
 import { stampSheetCommand } from './stamp-sheet.js';
 import { testcardCommand } from './testcard.js';
@@ -29,6 +30,7 @@ export async function runProgram(
     .showHelpAfterError('(add --help for the options and examples)')
     .addHelpText('after', HELP_AFTER)
     .addCommand(batchCommand(environment, report))
+    .addCommand(lookCommand(environment, report))
     .addCommand(fitCommand(environment, report))
     .addCommand(boxCommand(environment, report))
     .addCommand(decorCommand(environment, report))

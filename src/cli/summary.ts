@@ -125,3 +125,14 @@ export function summaryText(result: RunResult, design: Design, folder: string): 
   if (result.failures.length === 0) lines.push('', 'Every fold closes and every check passed.');
   return lines.join('\n');
 }
+
+/** Where the contact sheet is; it is for the person to open. */
+export function placeText({ items, stored }: RunResult, folder: string): string {
+  const changed = (stored?.written.length ?? 0) + (stored?.removed.length ?? 0);
+  const fresh = changed > 0 ? `${many(changed, 'file')} made anew` : 'nothing had changed';
+  return [
+    `${folder}/index.html: ${many(items, 'item')}, ${fresh}.`,
+    `${folder}/index.png: the same as a picture.`,
+    'Open either of them; nothing was opened for you.',
+  ].join('\n');
+}

@@ -18,7 +18,10 @@ export const PRINT_WRITERS: readonly ((kit: PageKit) => PrintWriter)[] = [
 
 export { artPaths, previewPath } from './art-paths.js';
 export { cardPage } from './card-page.js';
+export { contactPage } from './contact-page.js';
+export { contactPicture } from './contact-picture.js';
 export { readDrawingJson, writeDrawingJson } from './drawing-json.js';
+export { flatPicture, loosePicture } from './flat-picture.js';
 export { type FoldedSubject, foldedPicture } from './folded-picture.js';
 export { writeGuideHtml } from './guide-html.js';
 export { writeGuidePdf } from './guide-pdf.js';
@@ -33,6 +36,7 @@ export {
   parseManifest,
   sheetEntry,
 } from './manifest.js';
+export { itemEntry, type ManifestItem } from './manifest-items.js';
 export { type ManifestNet, netEntry } from './manifest-nets.js';
 export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
 export { writeNetJson } from './net-json.js';

@@ -6,6 +6,7 @@ import { createHash } from 'node:crypto';
 import type { Operation, Sheet } from '../model.js';
 import { FOLD_WAYS, MARK_SHAPES, OPERATIONS } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
+import { CHECK_ITEMS, type ManifestItem } from './manifest-items.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
 import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
 import { rounded } from './number.js';
@@ -84,6 +85,7 @@ export interface Manifest {
   readonly title: string;
   /** The stroke convention of the cut files. */
   readonly convention: string;
+  readonly items: readonly ManifestItem[];
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
@@ -126,6 +128,7 @@ export interface ManifestFacts {
   readonly job: string;
   readonly title: string;
   readonly convention: string;
+  readonly items: readonly ManifestItem[];
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
   readonly closures: readonly ManifestClosure[];
@@ -198,6 +201,7 @@ function buildManifest(facts: ManifestFacts): Manifest {
     job: facts.job,
     title: facts.title,
     convention: facts.convention,
+    items: facts.items,
     files,
     sheets,
     closures: facts.closures.map(c => ({
@@ -239,7 +243,7 @@ const PATH_IN_FOLDER =
   /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
 
 /** Manifests of our first runs say less. */
-const OLDER = { convention: 'okabe-ito', placed: [] };
+const OLDER = { convention: 'okabe-ito', placed: [], items: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
 const OLDER_SHEET = {
@@ -277,6 +281,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
     job: text(),
     title: text(),
     convention: text(),
+    items: CHECK_ITEMS,
     files: list(
       object({
         path: text(PATH_IN_FOLDER, 'a path inside the folder'),

@@ -13,9 +13,9 @@ export interface PageProgram {
 /** Steps to the millimetre and to the radian. */
 const STEPS = 1e7;
 
-/** Nothing may be asked for, wherever it is. */
-const POLICY =
-  "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:";
+/** Nothing may be asked for but images from where it is said. */
+export const pagePolicy = (images: string): string =>
+  `default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src ${images}`;
 const NO_SCRIPT = 'This page folds the box with a program of its own: let it run scripts.';
 const FOOT =
   'Made with Foldwright from the same nets and sheets as the cut files. Nothing is loaded from elsewhere.';
@@ -29,7 +29,7 @@ export function previewPage(facts: PreviewFacts, { script, style }: PageProgram)
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta http-equiv="Content-Security-Policy" content="${pagePolicy('data:')}">
 <title>${title}: folding preview</title>
 <style>${style}</style>
 </head>

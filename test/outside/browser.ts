@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import axe from 'axe-core';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 
 const FLAGS = [
@@ -58,4 +59,10 @@ export function startBrowser(): Browser {
       for (const f of folders) rmSync(f, { recursive: true, force: true });
     },
   };
+}
+
+/** What axe-core objects to, each fault with the first place of it. */
+export async function objections(page: Page): Promise<string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate("axe.run().then(r => r.violations.map(v => v.id + ': ' + v.nodes[0].html))");
 }

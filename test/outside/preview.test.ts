@@ -4,7 +4,6 @@ import { mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openSession } from '../../src/cli/session.js';
@@ -16,7 +15,7 @@ import { vertices } from '../../src/geom/index.js';
 import type { Net } from '../../src/model.js';
 import { planItem } from '../../src/pipeline.js';
 import { foldwright, root } from '../support/command.js';
-import { type Browser, startBrowser } from './browser.js';
+import { type Browser, objections, startBrowser } from './browser.js';
 import { output } from './run.js';
 
 const JOB = `job: seen
@@ -198,17 +197,9 @@ describe('the folding preview in Chromium', () => {
   it('has nothing that axe-core objects to, in either theme and view', async () => {
     for (const colorScheme of ['light', 'dark'] as const) {
       const { page } = await browser.open(fileOf('tin'), { colorScheme });
-      await page.evaluate(axe.source);
       for (const view of ['Folded', 'Flat sheets']) {
         await page.getByRole('button', { name: view, exact: true }).click();
-        const found = await page.evaluate(async () => {
-          // @ts-expect-error: axe came as text
-          const { violations } = await globalThis.axe.run();
-          return violations.map(
-            (v: { id: string; nodes: { html: string }[] }) => `${v.id}: ${v.nodes[0]!.html}`,
-          );
-        });
-        expect(found, `${colorScheme}, ${view}`).toEqual([]);
+        expect(await objections(page), `${colorScheme}, ${view}`).toEqual([]);
       }
     }
   });

@@ -10,6 +10,7 @@ import {
   type SheetFacts,
   sheetEntry,
 } from '../../src/write/manifest.js';
+import { itemEntry } from '../../src/write/manifest-items.js';
 import { netEntry } from '../../src/write/manifest-nets.js';
 import { placedEntry } from '../../src/write/manifest-placed.js';
 import { ReadError } from '../../src/write/read-error.js';
@@ -119,6 +120,21 @@ const FACTS: ManifestFacts = {
   job: 'orchard-fair',
   title: 'Orchard fair',
   convention: 'okabe-ito',
+  items: [
+    itemEntry({ name: 'pear', title: 'Pear', count: 2, decorations: [] }),
+    itemEntry({
+      name: 'apple',
+      title: 'Äpfel 🍎',
+      count: 1,
+      box: {
+        style: 'flip-lid',
+        spec: { inside: { length: 152.4, width: 50.8, height: 25.4 }, thickness: 0.3 },
+        values: {},
+        stock: 'kraft',
+      },
+      decorations: [],
+    }),
+  ],
   files: [
     fileEntry('pear/kraft-1.cut.svg', bytes('abc'), 'cut file'),
     fileEntry('apple/kraft-1.cut.dxf', bytes(''), 'cut file'),

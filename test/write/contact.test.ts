@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import { readFonts } from '../../src/cli/preset-files.js';
+import { type ContactFacts, contactPage } from '../../src/write/contact-page.js';
+import { contactPicture } from '../../src/write/contact-picture.js';
+import { toPng } from '../../src/write/png.js';
+import { root } from '../support/command.js';
+
+const PROGRAM = { script: '', style: '' };
+const OPTIONS = { unit: 'mm', stockName: (id: string) => `card ${id}` } as const;
+const file = (path: string) => ({ path, sha256: '0'.repeat(64), bytes: 1, holds: 'a file' });
+const sheet = (item: string, id: string, copies: number, seconds: number) => ({
+  id,
+  item,
+  stock: 'kraft',
+  widthMm: 305,
+  heightMm: 305,
+  copies,
+  pieces: 1,
+  lengthsMm: {},
+  seconds,
+  paperM2: 0.1,
+  tipErrorMm: 0,
+  compensatedBy: 'file' as const,
+  bladeOffsetMm: 0.25,
+  overcutMm: 0,
+  kerfMm: 0,
+  foldsBy: 'tool' as const,
+  marks: [],
+  warnings: [],
+  placements: [],
+});
+const item = (name: string, title = name) => ({
+  name,
+  title,
+  count: 2,
+  style: 'flip-lid',
+  stock: 'kraft',
+  insideMm: [60, 40, 20],
+});
+const FACTS: ContactFacts = {
+  job: 'fair',
+  title: 'The fair',
+  items: [item('pear'), item('apple')],
+  sheets: [sheet('pear', 'kraft-1', 2, 100), sheet('apple', 'kraft-1', 1, 60)],
+  files: [
+    file('apple/kraft-1.cut.svg'),
+    file('pear/kraft-1.cut.svg'),
+    file('pear/kraft-1.drawing.json'),
+    file('pear/pear.folded.png'),
+    file('pear/pear.preview.html'),
+  ],
+};
+
+describe('the contact page', () => {
+  const page = contactPage(FACTS, OPTIONS, PROGRAM);
+  const cards = page.split('<article').slice(1);
+
+  it('has a card for every item in the order given, with what it is sorted by', () => {
+    expect(cards.map(c => /data-name="(.*?)"/.exec(c)![1])).toEqual(['pear', 'apple']);
+    expect(cards[0]).toContain('data-sheets="2"');
+    expect(cards[0]).toContain('data-seconds="200"');
+    expect(cards[0]).toContain('data-size="48000"');
+    expect(cards[0]).toContain('60 mm × 40 mm × 20 mm');
+    expect(cards[0]).toContain('2 of card kraft');
+  });
+  it('leads to the files of the item, and only to files that there are', () => {
+    const links = [...page.matchAll(/(?:href|src)="(.*?)"/g)].map(m => m[1]!);
+    const paths = FACTS.files.map(f => f.path);
+    expect(links.length).toBeGreaterThan(3);
+    for (const link of links) expect(paths).toContain(link);
+    expect(cards[0]).toContain('pear/kraft-1.cut.svg');
+    expect(cards[0]).not.toContain('apple/');
+    expect(page).not.toContain('drawing.json');
+  });
+  it('takes any title as words', () => {
+    const title = '<script>alert("x")</script>';
+    const hostile = contactPage(
+      { ...FACTS, title, items: [item('pear', title)] },
+      OPTIONS,
+      PROGRAM,
+    );
+    expect(hostile).not.toContain('<script>alert');
+    expect(hostile.match(/<script/g)).toHaveLength(1);
+  });
+  it('is a page without items as well', () => {
+    const none = contactPage({ ...FACTS, items: [], sheets: [], files: [] }, OPTIONS, PROGRAM);
+    expect(none).toContain('0 items on 0 sheets');
+  });
+});
+
+describe('the contact picture', () => {
+  const font = readFonts({ presetsDir: `${root}presets` }).get('nunito-bold')!;
+  const width = (png: Uint8Array) => Buffer.from(png).readUInt32BE(16);
+  const height = (png: Uint8Array) => Buffer.from(png).readUInt32BE(20);
+  const picture = toPng('<svg xmlns="http://www.w3.org/2000/svg" width="4" height="3"/>', 40);
+
+  it('grows downward with its cards', () => {
+    const of = (n: number) =>
+      contactPicture(
+        'The fair',
+        Array.from({ length: n }, (_, i) => ({ title: `Box ${i}`, note: '60 mm', picture })),
+        font,
+      );
+    const [few, more, lots] = [of(3), of(20), of(100)];
+    for (const png of [few, more, lots]) expect(width(png)).toBe(1600);
+    expect(height(more)).toBeGreaterThan(height(few));
+    expect(height(lots)).toBeGreaterThan(height(more));
+  });
+  it('takes names that are long, in other scripts, or nothing', () => {
+    const titles = ['long '.repeat(60), 'صندوق', '🍎', ''];
+    const cards = titles.map(title => ({ title, note: '', picture: undefined }));
+    expect(width(contactPicture(titles[0]!, cards, font))).toBe(1600);
+    expect(width(contactPicture('', [], font))).toBe(1600);
+  });
+});
