@@ -124,7 +124,7 @@ function foldedNet({ net, steps, folding }: Proven): FoldedNet {
 }
 
 /** The closed parts in their places; those that say no place stand in a row. */
-function inPlaces(nets: readonly Net[]): Standing[] {
+export function inPlaces(nets: readonly Net[]): Standing[] {
   let x = 0;
   return nets.map((net): Standing => {
     if (net.stands || nets.length === 1) return { net };

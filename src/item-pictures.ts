@@ -1,13 +1,11 @@
 /** Pictures of a planned item: folded and dressed, and its nets in the flat. */
-import { drawNet, type Standing, seenParts } from './fold/index.js';
-import { bounds } from './geom/index.js';
+import { drawNet, seenParts } from './fold/index.js';
+import { inPlaces } from './item-guide.js';
 import type { Decal, Design, Item, Net } from './model.js';
 import { flatPicture, foldedPicture, loosePicture } from './write/index.js';
 
 /** From the left front, above. */
 const VIEW = { azimuth: -1.08, elevation: 0.46 };
-/** Between parts that stand side by side, mm. */
-const BESIDE_MM = 12;
 
 interface Planned {
   readonly item: Item;
@@ -44,17 +42,4 @@ export function wholeBox({ box, decals }: Pick<Planned, 'box' | 'decals'>): {
     box.whole.flatMap((net, i) => box.parts[i]!.map(part => [part.id, net.id] as const)),
   );
   return { nets: box.whole, decals: decals.map(d => ({ ...d, net: whole.get(d.net) ?? d.net })) };
-}
-
-/** The closed parts in their places; those that say no place stand in a row. */
-function inPlaces(nets: readonly Net[]): Standing[] {
-  let x = 0;
-  return nets.map((net): Standing => {
-    if (net.stands || nets.length === 1) return { net };
-    const b = bounds(net.panels.find(p => p.id === net.root)!.outline);
-    const side = Math.max(b.maxX - b.minX, b.maxY - b.minY);
-    const at = x + side / 2;
-    x += side + BESIDE_MM;
-    return { net, at: [at, 0] };
-  });
 }

@@ -386,7 +386,7 @@ export interface Item {
 }
 
 /** Files that are cut, files that are printed, and the guide on paper and for the browser. */
-export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png', 'guide'] as const;
+export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png', 'guide', 'preview'] as const;
 export type FormatId = (typeof FORMATS)[number];
 
 /** A job with every default filled in and every name resolved. */

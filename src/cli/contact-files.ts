@@ -25,13 +25,14 @@ export function inJobOrder(items: readonly ManifestItem[], { items: asked }: Des
   return [...items].sort((a, b) => order(a) - order(b));
 }
 
-/** `pictures` by path, as this run made them; others are read from the folder. */
+/** Nothing where previews are not asked for. `pictures` by path, as this run made them; others are read from the folder. */
 export function contactFiles(
   facts: ManifestFacts,
   { design, kit }: Session,
   pictures: ReadonlyMap<string, Uint8Array>,
   folder: string,
 ): { entry: ManifestFile; bytes: Uint8Array }[] {
+  if (!design.formats.includes('preview')) return [];
   const { unit, stocks } = design;
   const stockName = (id: string) => stocks[id]?.summary ?? id;
   const page = contactPage(facts, { unit, stockName }, pageProgram('contact'));

@@ -89,7 +89,8 @@ export async function makeItem(
     const path = `${item.name}/${item.name}.${ending}`;
     files.push({ entry: fileEntry(path, bytes, holds), bytes });
   };
-  if (item.box) {
+  const shown = design.formats.includes('preview');
+  if (shown && item.box) {
     const page = previewPage(itemPreview(plan, design, proofs), pageProgram('preview'));
     add('preview.html', page, 'the box folding up, in a browser');
   }
@@ -100,8 +101,10 @@ export async function makeItem(
       files.push({ entry: fileEntry(path, bytes, holds), bytes });
     }
   }
-  add('folded.png', toPng(await itemPicture(plan, design, CARD_PX), CARD_PX), 'a picture of it');
-  const net = netPicture(plan, design);
+  if (shown) {
+    add('folded.png', toPng(await itemPicture(plan, design, CARD_PX), CARD_PX), 'a picture of it');
+  }
+  const net = shown && netPicture(plan, design);
   if (net) add('net.svg', net, 'a picture of its net, not to be cut');
   return {
     name: item.name,

@@ -16,6 +16,8 @@ export interface Overrides {
   readonly formats?: readonly FormatId[] | undefined;
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
   readonly guidePaper?: GuidePaper | undefined;
+  /** Previews are wanted, whatever the formats. */
+  readonly look?: true | undefined;
 }
 
 export interface Session {
@@ -79,12 +81,15 @@ export const captionFonts = (fonts: FontFiles): Kit['captionFonts'] => ({
 });
 
 function overridden(design: Design, overrides: Overrides): Design {
-  const { formats, compensatedBy, guidePaper = design.guidePaper } = overrides;
+  const { compensatedBy, guidePaper = design.guidePaper } = overrides;
+  const asked = overrides.formats ?? design.formats;
+  const seen = overrides.look && !asked.includes('preview');
+  const formats: readonly FormatId[] = seen ? [...asked, 'preview'] : asked;
   const { cutter } = design;
   const blade = compensatedBy ? { ...cutter.blade, compensatedBy } : cutter.blade;
   return {
     ...design,
-    formats: formats ?? design.formats,
+    formats,
     guidePaper,
     cutter: { ...cutter, blade },
   };

@@ -4,7 +4,7 @@ import { faultOfName, type PresetKind, type Presets } from '../job/index.js';
 import type { FormatId, Item, Sheet } from '../model.js';
 import { type MadeSheet, makeSheet } from '../pipeline.js';
 import { type StampKit, stampDesign } from '../stamp-pages.js';
-import { fileEntry, manifestText } from '../write/index.js';
+import { fileEntry, itemEntry, manifestText } from '../write/index.js';
 import { type Environment, InputError } from './environment.js';
 import { previous } from './make.js';
 import { entryOf } from './make-item.js';
@@ -88,6 +88,7 @@ export async function storeStamped(
         job: design.name,
         title: design.title,
         convention: design.convention.id,
+        items: [...(old?.items ?? []), itemEntry(item)],
         files: [
           ...(old?.files ?? []),
           ...all.map(({ path, bytes, holds }) => fileEntry(path, bytes, holds)),

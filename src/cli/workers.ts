@@ -35,12 +35,12 @@ export type WorkerAnswer =
 export function onWorkers(
   count: number,
   source: Source | Document,
-  { formats, compensatedBy, guidePaper }: Overrides,
+  { formats, compensatedBy, guidePaper, look }: Overrides,
   { presetsDir, cwd }: Environment,
 ): Crew {
   const workerData: WorkerSetUp = {
     source,
-    overrides: { formats, compensatedBy, guidePaper },
+    overrides: { formats, compensatedBy, guidePaper, look },
     presetsDir,
     cwd,
   };

@@ -82,7 +82,7 @@ const STANDARD = {
   mark: 'ring-and-cross',
   bleed: 3,
   printMargin: 5,
-  formats: ['svg', 'dxf', 'pdf', 'guide'],
+  formats: ['svg', 'dxf', 'pdf', 'guide', 'preview'],
   dpi: 300,
 } as const;
 /** Less than 1 mm does not hide a printer's drift; more than 10 wastes paper. */

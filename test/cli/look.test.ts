@@ -6,7 +6,7 @@ import { filesBelow, foldwright, inFolder } from '../support/command.js';
 
 const JOB = `job: seen
 units: mm
-formats: [svg]
+formats: [svg, preview]
 boxes:
   - { name: pear, style: flip-lid, inside: 60x40x20 }
   - { name: apple, style: lid-and-base, inside: 50x50x25 }

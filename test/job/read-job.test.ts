@@ -159,7 +159,7 @@ describe('defaults', () => {
   it('make a job of three lines whole', () => {
     expect(design).toMatchObject({
       title: 'Fair',
-      formats: ['svg', 'dxf', 'pdf', 'guide'],
+      formats: ['svg', 'dxf', 'pdf', 'guide', 'preview'],
       // A job in millimetres is printed on A4.
       guidePaper: 'a4',
       unit: 'mm',

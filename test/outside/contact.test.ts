@@ -10,7 +10,7 @@ import { objections, startBrowser } from './browser.js';
 
 const JOB = `job: seen
 units: mm
-formats: [svg]
+formats: [svg, preview]
 boxes:
   - { name: pear, style: flip-lid, inside: 60x40x20, count: 9 }
   - { name: apple, style: lid-and-base, inside: 80x70x40 }
