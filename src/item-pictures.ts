@@ -1,11 +1,16 @@
 /** Pictures of a planned item: folded and dressed, and its nets in the flat. */
+import type { MotifTools } from './contracts.js';
 import { drawNet, seenParts } from './fold/index.js';
 import { inPlaces } from './item-guide.js';
-import type { Decal, Design, Item, Net } from './model.js';
-import { flatPicture, foldedPicture, loosePicture } from './write/index.js';
+import type { Decal, Design, Item, Net, Sheet } from './model.js';
+import { sheetArts, sheetStrokes } from './sheet/index.js';
+import { planSheet } from './tool/index.js';
+import { drawingPicture, flatPicture, foldedPicture, loosePicture } from './write/index.js';
 
 /** From the left front, above. */
 const VIEW = { azimuth: -1.08, elevation: 0.46 };
+
+const LEGEND_FACE = 'nunito-bold';
 
 interface Planned {
   readonly item: Item;
@@ -31,6 +36,17 @@ export function netPicture({ item, nets }: Planned, design: Design): string | un
   if (!item.box) return undefined;
   const { colour } = design.stocks[item.box.stock]!;
   return flatPicture(nets.map(drawNet), colour, design.convention);
+}
+
+/** As SVG: a sheet as it lies on the cutter, with its legend. */
+export function sheetPicture(sheet: Sheet, design: Design, tools: MotifTools): Promise<string> {
+  const { passes } = planSheet(sheetStrokes(sheet), design.cutter, { simulate: false });
+  const { width, height, colour } = sheet.stock;
+  const layers = passes.map(p => ({ operation: p.operation, paths: p.drawn }));
+  const letter = (text: string, tall: number) => tools.letter(text, LEGEND_FACE, tall);
+  const drawing = { name: sheet.id, width, height, layers };
+  const subject = { drawing, paper: colour, arts: sheetArts(sheet, design.bleed) };
+  return drawingPicture(subject, design.convention, letter);
 }
 
 /** The nets as they are folded: before they were cut up to fit their sheets. */

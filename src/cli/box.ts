@@ -1,6 +1,7 @@
 import { Option } from '@commander-js/extra-typings';
 import type { Environment, Report } from './environment.js';
 import { assignment, gathered, makingCommand } from './output-options.js';
+import { OF, pixels, WIDTH_PX } from './picture.js';
 
 export const boxCommand = (environment: Environment, report: Report) =>
   makingCommand('box')
@@ -37,6 +38,9 @@ export const boxCommand = (environment: Environment, report: Report) =>
     .option('--round <length>', 'all folds on marks of a ruler, as 1/16in or 1mm')
     .option('--recipe', 'also print how to score and cut it by hand')
     .option('--net <file>', 'also write its nets as JSON, to fold with a program of your own')
+    .option('--png <file>', 'also draw it')
+    .option('--of <what>', `what is drawn: ${OF}`, 'folded')
+    .option('--width <pixels>', 'how wide the picture is', pixels, WIDTH_PX)
     .addHelpText(
       'after',
       `
@@ -55,4 +59,8 @@ Examples:
       report(await make(document, { ...options, single: true }, environment));
       const { tellFacts } = await import('./box-facts.js');
       tellFacts(document, options, environment);
+      const { png } = options;
+      if (png === undefined) return;
+      const { makePicture } = await import('./picture-run.js');
+      await makePicture(document, { ...options, png }, environment);
     });

@@ -1,5 +1,6 @@
 import type { Environment, Report } from './environment.js';
 import { assignment, makingCommand } from './output-options.js';
+import { OF, pixels, WIDTH_PX } from './picture.js';
 
 const collect = (text: string, all: string[]) => [...all, text];
 
@@ -26,6 +27,9 @@ export const decorCommand = (environment: Environment, report: Report) =>
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--count <n>', 'how many', '1')
     .option('--name <name>', 'folder for it; made from the size if not given')
+    .option('--png <file>', 'also draw it')
+    .option('--of <what>', `what is drawn: ${OF}`, 'folded')
+    .option('--width <pixels>', 'how wide the picture is', pixels, WIDTH_PX)
     .addHelpText(
       'after',
       `
@@ -37,7 +41,10 @@ Examples:
     .action(async (motif, options) => {
       const { decorDocument } = await import('../job/index.js');
       const { make } = await import('./make.js');
-      report(
-        await make(decorDocument({ motif, ...options }), { ...options, single: true }, environment),
-      );
+      const document = decorDocument({ motif, ...options });
+      report(await make(document, { ...options, single: true }, environment));
+      const { png } = options;
+      if (png === undefined) return;
+      const { makePicture } = await import('./picture-run.js');
+      await makePicture(document, { ...options, png }, environment);
     });

@@ -10,6 +10,7 @@ import { inspectCommand } from './inspect.js';
 import { listCommand, showCommand } from './list.js';
 import { lookCommand } from './look.js';
 import { ownFlagsTold, withOwnFlags } from './own-flags.js';
+import { pictureCommand } from './picture.js';
 import { stampSheetCommand } from './stamp-sheet.js';
 import { testcardCommand } from './testcard.js';
 import { traceCommand } from './trace.js';
@@ -31,6 +32,7 @@ export async function runProgram(
     .addHelpText('after', HELP_AFTER)
     .addCommand(batchCommand(environment, report))
     .addCommand(lookCommand(environment, report))
+    .addCommand(pictureCommand(environment, report))
     .addCommand(fitCommand(environment, report))
     .addCommand(boxCommand(environment, report))
     .addCommand(decorCommand(environment, report))

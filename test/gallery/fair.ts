@@ -3,11 +3,10 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openSession, type Session } from '../../src/cli/session.js';
 import { type Standing, seenParts } from '../../src/fold/index.js';
+import { sheetPicture as drawn } from '../../src/item-pictures.js';
 import type { Decal, Item, Net } from '../../src/model.js';
 import { type PlannedItem, planItem } from '../../src/pipeline.js';
-import { sheetArts, sheetStrokes } from '../../src/sheet/index.js';
-import { planSheet } from '../../src/tool/index.js';
-import { drawingPicture, foldedPicture } from '../../src/write/index.js';
+import { foldedPicture } from '../../src/write/index.js';
 
 const VIEW = { azimuth: -1.08, elevation: 0.46 };
 
@@ -70,14 +69,5 @@ export function fairScene(session: Session): string {
 export function sheetPicture({ design, kit }: Session, name: string, id: string): Promise<string> {
   const item = design.items.find(i => i.name === name)!;
   const sheet = planItem(item, design, kit).sheets.find(s => s.id === id)!;
-  const { passes } = planSheet(sheetStrokes(sheet), design.cutter, { simulate: false });
-  const drawing = {
-    name: id,
-    width: sheet.stock.width,
-    height: sheet.stock.height,
-    layers: passes.map(p => ({ operation: p.operation, paths: p.drawn })),
-  };
-  const letter = (text: string, height: number) => kit.tools.letter(text, 'nunito-bold', height);
-  const subject = { drawing, paper: sheet.stock.colour, arts: sheetArts(sheet, design.bleed) };
-  return drawingPicture(subject, design.convention, letter);
+  return drawn(sheet, design, kit.tools);
 }
