@@ -1,5 +1,5 @@
 /** One picture of one item, as large as it is asked for. */
-import { mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { itemPicture, netPicture, sheetPicture } from '../item-pictures.js';
 import { type Document, type Fault, formatFaults, nearest, type Source } from '../job/index.js';
@@ -82,7 +82,7 @@ function writeWhole(file: string, bytes: Uint8Array, { cwd }: Environment): void
     writeFileSync(part, bytes);
     renameSync(part, path);
   } catch (error) {
-    rmSync(part, { force: true });
+    if (existsSync(part)) rmSync(part);
     const why = error instanceof Error ? error.message : String(error);
     throw new InputError(`${file} cannot be written (${why}). Give another name with --png.`);
   }
