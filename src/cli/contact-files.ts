@@ -25,7 +25,8 @@ export function inJobOrder(items: readonly ManifestItem[], { items: asked }: Des
   return [...items].sort((a, b) => order(a) - order(b));
 }
 
-/** Nothing where previews are not asked for. `pictures` by path, as this run made them; others are read from the folder. */
+/** Nothing where previews are not asked for. `pictures` by path, as this run made them; others are read
+ *  from the folder. */
 export function contactFiles(
   facts: ManifestFacts,
   { design, kit }: Session,

@@ -26,6 +26,7 @@ import type { Session } from './session.js';
 
 /** Pixels: the width of an item's picture. */
 const CARD_PX = 640;
+const NET_PX = 400;
 
 export interface MadeItem {
   readonly name: string;
@@ -105,7 +106,7 @@ export async function makeItem(
     add('folded.png', toPng(await itemPicture(plan, design, CARD_PX), CARD_PX), 'a picture of it');
   }
   const net = shown && netPicture(plan, design);
-  if (net) add('net.svg', net, 'a picture of its net, not to be cut');
+  if (net) add('net.png', toPng(net, NET_PX), 'a picture of its net');
   return {
     name: item.name,
     item: itemEntry(item),

@@ -35,8 +35,6 @@ export function contactPage(
   const cards = facts.items.map((item, i) => card(item, i, facts, options));
   const styles = [...new Set(facts.items.map(i => i.style).filter(s => s !== ''))].sort();
   const stocks = [...new Set(facts.sheets.map(s => s.stock))].sort();
-  const option = (value: string, label: string) =>
-    `<option value="${escaped(value)}">${escaped(label)}</option>`;
   const copies = facts.sheets.reduce((n, s) => n + s.copies, 0);
   const time = facts.sheets.reduce((n, s) => n + s.copies * s.seconds, 0);
   return `<!doctype html>
@@ -56,9 +54,9 @@ export function contactPage(
 </header>
 <form class="choose" role="search">
 <label>Find <input type="search" id="find" autocomplete="off"></label>
-<label>Style <select id="style">${option('', 'all')}${styles.map(s => option(s, s)).join('')}</select></label>
-<label>Paper <select id="stock">${option('', 'all')}${stocks.map(s => option(s, options.stockName(s))).join('')}</select></label>
-<label>Sort <select id="sort">${SORTS.map(([v, l]) => option(v, l)).join('')}</select></label>
+${select('Style', 'style', [['', 'all'], ...styles.map(s => [s, s] as const)])}
+${select('Paper', 'stock', [['', 'all'], ...stocks.map(s => [s, options.stockName(s)] as const)])}
+${select('Sort', 'sort', SORTS)}
 <p id="shown" role="status"></p>
 </form>
 <main id="cards">
@@ -71,6 +69,15 @@ ${cards.join('\n')}
 `;
 }
 
+function select(
+  label: string,
+  id: string,
+  options: readonly (readonly [value: string, label: string])[],
+): string {
+  const each = options.map(([v, l]) => `<option value="${escaped(v)}">${escaped(l)}</option>`);
+  return `<label>${label} <select id="${id}">${each.join('')}</select></label>`;
+}
+
 function card(
   item: ManifestItem,
   order: number,
@@ -80,7 +87,7 @@ function card(
   const own = sheets.filter(s => s.item === item.name);
   const mine = files.filter(f => f.path.startsWith(`${item.name}/`));
   const at = (ending: string) => mine.find(f => f.path === `${item.name}/${item.name}${ending}`);
-  const [folded, net, preview] = [at('.folded.png'), at('.net.svg'), at('.preview.html')];
+  const [folded, net, preview] = [at('.folded.png'), at('.net.png'), at('.preview.html')];
   const copies = own.reduce((n, s) => n + s.copies, 0);
   const seconds = own.reduce((n, s) => n + s.copies * s.seconds, 0);
   const volume = item.insideMm.reduce((v, side) => v * side, item.insideMm.length > 0 ? 1 : 0);
