@@ -8,6 +8,7 @@ import type {
   Drawing,
   Fill,
   GlueArea,
+  Importing,
   Inside,
   Layer,
   Net,
@@ -199,7 +200,8 @@ export interface CutWriter {
   readonly id: string;
   readonly summary: string;
   readonly extension: string;
-  write(drawing: Drawing, convention: Convention): string;
+  /** As plainly as can be where nothing is said of the importing software. */
+  write(drawing: Drawing, convention: Convention, importing?: Importing): string;
 }
 /** As `CutWriter`, with art beneath. */
 export interface PrintWriter {

@@ -389,6 +389,28 @@ export interface Item {
 export const FORMATS = ['svg', 'dxf', 'pdf', 'print-svg', 'print-png', 'guide', 'preview'] as const;
 export type FormatId = (typeof FORMATS)[number];
 
+/** What the software that takes the cut files asks of them. Everything in it stays true to size. */
+export interface Importing {
+  /** Units to the inch that SVG numbers are written in, for programs that read the numbers and not the
+   *  size beside them; nothing for millimetres. */
+  readonly svgUnits?: 72 | 90 | 96;
+  /** Where a DXF's numbers begin on the sheet, and which way they count. */
+  readonly origin: 'lower-left' | 'upper-left' | 'middle';
+  readonly y: 'up' | 'down';
+  /** All operations of a sheet in one file, or one file for each. */
+  readonly files: 'together' | 'by-operation';
+  /** Side of a square drawn in the waste to measure the import by, mm; 0 is none. */
+  readonly scaleSquare: number;
+}
+
+/** Millimetres, y up from the lower left, one file. */
+export const PLAIN_IMPORT: Importing = {
+  origin: 'lower-left',
+  y: 'up',
+  files: 'together',
+  scaleSquare: 0,
+};
+
 /** A job with every default filled in and every name resolved. */
 export interface Design {
   readonly name: string;
@@ -404,6 +426,7 @@ export interface Design {
   readonly bleed: number;
   readonly printMargin: number;
   readonly marks: MarkStyle;
+  readonly importing: Importing;
   /** Resolution of printed pages as pictures, pixels an inch. */
   readonly dpi: number;
   readonly guidePaper: 'a4' | 'letter';

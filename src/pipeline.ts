@@ -28,6 +28,7 @@ import type {
   Drawing,
   Folding,
   FormatId,
+  Importing,
   Item,
   Net,
   Pass,
@@ -36,7 +37,14 @@ import type {
 } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
-import { type ArrangeFault, arrange, sheetArts, sheetInk, sheetStrokes } from './sheet/index.js';
+import {
+  type ArrangeFault,
+  arrange,
+  scaleSquare,
+  sheetArts,
+  sheetInk,
+  sheetStrokes,
+} from './sheet/index.js';
 import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
 import {
   CUT_WRITERS,
@@ -135,7 +143,12 @@ export async function makeSheet(
   design: Design,
   kit: Pick<Kit, 'captionFonts'>,
 ): Promise<MadeSheet> {
-  const { passes, report } = planSheet(sheetStrokes(sheet), design.cutter, { sheet: sheet.stock });
+  const { importing, cutter } = design;
+  const square = scaleSquare(sheet, cutter, importing.scaleSquare);
+  const strokes = [...sheetStrokes(sheet), ...square.strokes];
+  const plan = planSheet(strokes, cutter, { sheet: sheet.stock });
+  const { passes } = plan;
+  const report = { ...plan.report, warnings: [...plan.report.warnings, ...square.warnings] };
   const drawn = drawing(item, sheet, passes, 'drawn');
   const driven = drawing(item, sheet, passes, 'driven');
   const files = await write(item, sheet, { drawn, driven }, design, kit);
@@ -292,10 +305,13 @@ async function write(
   const base = `${item.name}/${sheet.id}`;
   const text = new TextEncoder();
   const files: MadeFile[] = [];
+  const { importing, convention } = design;
   for (const writer of CUT_WRITERS.filter(w => (design.formats as string[]).includes(w.id))) {
-    const bytes = text.encode(writer.write(driven, design.convention));
-    const path = `${base}.cut.${writer.extension}`;
-    files.push({ path, bytes, holds: `cut file, ${sheet.placements.length} pieces` });
+    for (const { drawing, part } of partsOf(driven, importing)) {
+      const bytes = text.encode(writer.write(drawing, convention, importing));
+      const path = `${base}.cut${part}.${writer.extension}`;
+      files.push({ path, bytes, holds: `cut file, ${sheet.placements.length} pieces` });
+    }
   }
   if (sheet.marks.length > 0) {
     const captions = [design.title, `${item.title} (${item.name}, ${sheet.id})`];
@@ -316,6 +332,15 @@ async function write(
   const holds = 'the sheet as drawn, before the blade is allowed for';
   files.push({ path: `${base}.drawing.json`, bytes: before, holds });
   return files;
+}
+
+/** One drawing for all operations, or one for each, named after it. */
+function partsOf(drawing: Drawing, { files }: Importing): { drawing: Drawing; part: string }[] {
+  if (files === 'together') return [{ drawing, part: '' }];
+  return drawing.layers.map(layer => ({
+    drawing: { ...drawing, layers: [layer] },
+    part: `.${layer.operation}`,
+  }));
 }
 
 function stockOf(design: Design, id: string) {

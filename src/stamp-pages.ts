@@ -13,6 +13,7 @@ import type {
   Sheet,
   Stock,
 } from './model.js';
+import { PLAIN_IMPORT } from './model.js';
 import { CUT_WRITERS } from './write/index.js';
 
 /** What stamped pages are made with: the defaults of every other job. */
@@ -40,6 +41,7 @@ export const stampDesign = (name: string, kit: StampKit): Design => ({
   unit: 'mm',
   bleed: 0,
   printMargin: PRINT_MARGIN_MM,
+  importing: PLAIN_IMPORT,
   dpi: DPI,
   guidePaper: 'a4',
 });

@@ -17,7 +17,7 @@ const MOST_FILE_BYTES = 32e6;
 const FOLDERS_UP = 3;
 
 /** What a sheet's files are called, and those that `align` writes beside them. */
-const NAMES = /^(.*?)(\.aligned)?\.(?:cut\.\w+|print\.\w+|drawing\.json)$/;
+const NAMES = /^(.*?)(\.aligned)?\.(?:cut(?:\.(\w+))?\.\w+|print\.\w+|drawing\.json)$/;
 
 export interface OurSheet {
   readonly manifest: Manifest;
@@ -39,7 +39,7 @@ export function sheetOf(path: string): OurSheet | undefined {
     const manifest = manifestIn(folder);
     if (manifest) {
       const name = relative(folder, path).split(sep).join('/');
-      const [, known = '', moved = ''] = NAMES.exec(name) ?? [];
+      const [, known = '', moved = '', only] = NAMES.exec(name) ?? [];
       const sheet = manifest.sheets.find(s => `${s.item}/${s.id}` === known);
       if (!sheet) return undefined;
       const base = join(folder, known);
@@ -51,13 +51,20 @@ export function sheetOf(path: string): OurSheet | undefined {
         base,
         listed: aligned || manifest.files.some(f => f.path === name),
         aligned,
-        drawn: () => (isFile(before) ? readDrawingJson(readText(before)) : undefined),
+        drawn: () =>
+          isFile(before) ? layersOf(readDrawingJson(readText(before)), only) : undefined,
       };
     }
     folder = dirname(folder);
   }
   return undefined;
 }
+
+/** The drawing, or the one layer of it that a file by operation holds. */
+const layersOf = (drawing: Drawing, only: string | undefined): Drawing =>
+  only === undefined
+    ? drawing
+    : { ...drawing, layers: drawing.layers.filter(l => l.operation === only) };
 
 export function manifestIn(folder: string): Manifest | undefined {
   const path = join(folder, 'manifest.json');

@@ -9,7 +9,9 @@ import {
   type Design,
   FORMATS,
   type FormatId,
+  type Importing,
   type MarkStyle,
+  PLAIN_IMPORT,
 } from '../model.js';
 import type { PlacedItem } from './asked.js';
 import { type Context, type Library, presetOrOwn, readPapers } from './context.js';
@@ -65,6 +67,7 @@ const KEYS = [
   'formats',
   'bleed',
   'print-margin',
+  'import',
   'dpi',
   'guide-paper',
   'least-width',
@@ -87,6 +90,9 @@ const STANDARD = {
 } as const;
 /** Less than 1 mm does not hide a printer's drift; more than 10 wastes paper. */
 const BLEED_MM = { least: 0, most: 10 };
+const IMPORT_KEYS = ['svg-units', 'origin', 'y', 'files', 'scale-square'] as const;
+/** A square that a ruler measures to half a per cent. */
+const SCALE_SQUARE_MM = { least: 10, most: 100 };
 const PRINT_MARGIN_MM = { least: 0, most: 30 };
 /** Below 100 the marks' lines blur; above 600 a picture of 12 x 12 in has more than 50 million pixels. */
 const DPI = { least: 100, most: 600 };
@@ -141,6 +147,7 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
   const printMargin =
     ask(f, 'print-margin', e => lengthOf(r, e, 'print-margin', PRINT_MARGIN_MM)) ??
     STANDARD.printMargin;
+  const importing = ask(f, 'import', e => readImporting(r, e)) ?? PLAIN_IMPORT;
   const dpi = ask(f, 'dpi', e => countOf(r, e, 'dpi', DPI)) ?? STANDARD.dpi;
   const paper = ask(f, 'guide-paper', e => choiceOf(r, e, 'guide-paper', GUIDE_PAPERS));
   const papers = readPapers(r, library, f.get('stocks'), f.get('stock'));
@@ -161,6 +168,7 @@ function readRoot(r: Reading, library: Library): ReadJob | undefined {
     bleed,
     printMargin,
     marks,
+    importing,
     dpi,
     // Who measures in inches has Letter in the printer.
     guidePaper: paper ?? (unit === 'in' ? 'letter' : 'a4'),
@@ -181,6 +189,28 @@ function named<K extends 'cutter' | 'convention' | 'mark', T>(
   if (f.pair(key) && !f.get(key)) return undefined;
   const entry = f.get(key) ?? { kind: 'text', text: standard, at: f.at };
   return presetOrOwn(r, library, kind, entry, read);
+}
+
+/** What the software asks that the cut files go into. */
+function readImporting(r: Reading, entry: Entry): Importing | undefined {
+  const f = fields(r, entry, 'import', IMPORT_KEYS, []);
+  if (!f) return undefined;
+  const units = ask(f, 'svg-units', e => choiceOf(r, e, 'svg-units', ['mm', '72', '90', '96']));
+  const made = {
+    origin:
+      ask(f, 'origin', e => choiceOf(r, e, 'origin', ['lower-left', 'upper-left', 'middle'])) ??
+      PLAIN_IMPORT.origin,
+    y: ask(f, 'y', e => choiceOf(r, e, 'y', ['up', 'down'])) ?? PLAIN_IMPORT.y,
+    files:
+      ask(f, 'files', e => choiceOf(r, e, 'files', ['together', 'by-operation'])) ??
+      PLAIN_IMPORT.files,
+    scaleSquare:
+      ask(f, 'scale-square', e => lengthOf(r, e, 'scale-square', SCALE_SQUARE_MM)) ??
+      PLAIN_IMPORT.scaleSquare,
+  };
+  const svgUnits =
+    units === undefined || units === 'mm' ? undefined : (Number(units) as 72 | 90 | 96);
+  return { ...made, ...(svgUnits && { svgUnits }) };
 }
 
 function readFormats(r: Reading, entry: Entry): readonly FormatId[] | undefined {

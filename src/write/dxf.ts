@@ -4,8 +4,18 @@
  * docs/source/dxfinternals. $INSUNITS came after R12, but every reader tried honours it there.
  */
 import type { CutWriter } from '../contracts.js';
-import { arcPoint, arcShape, bounds, distance, fitArcs } from '../geom/index.js';
-import type { Arc, Convention, Drawing, Path, Point, Segment } from '../model.js';
+import { apply, arcPoint, arcShape, bounds, distance, fitArcs, transform } from '../geom/index.js';
+import type {
+  Affine,
+  Arc,
+  Convention,
+  Drawing,
+  Importing,
+  Path,
+  Point,
+  Segment,
+} from '../model.js';
+import { PLAIN_IMPORT } from '../model.js';
 import { FILE_STEP_MM } from '../units/tolerances.js';
 import { exact, finite, num, onGrid } from './number.js';
 import { inWorkingOrder } from './svg.js';
@@ -140,11 +150,17 @@ function* entity(path: Path, layer: string): Generator<Tag> {
   ] as Tag[];
 }
 
-function* header(drawing: Drawing, paths: readonly Path[]): Generator<Tag> {
+/** `low` and `high` are the sheet's lower left and upper right corners. */
+function* header(low: Point, high: Point, paths: readonly Path[]): Generator<Tag> {
   const extent =
     paths.length > 0
       ? bounds(...paths)
-      : { minX: 0, minY: 0, maxX: drawing.width, maxY: drawing.height };
+      : {
+          minX: low[0],
+          minY: Math.min(low[1], high[1]),
+          maxX: high[0],
+          maxY: Math.max(low[1], high[1]),
+        };
   yield [0, 'SECTION'];
   yield [2, 'HEADER'];
   yield* [
@@ -161,9 +177,9 @@ function* header(drawing: Drawing, paths: readonly Path[]): Generator<Tag> {
   ] as Tag[];
   yield* [[9, '$EXTMIN'], ...point3(0, [extent.minX, extent.minY])] as Tag[];
   yield* [[9, '$EXTMAX'], ...point3(0, [extent.maxX, extent.maxY])] as Tag[];
-  // The limits are the sheet: that is how its size travels with the file.
-  yield* [[9, '$LIMMIN'], ...point2(0, [0, 0])] as Tag[];
-  yield* [[9, '$LIMMAX'], ...point2(0, [drawing.width, drawing.height])] as Tag[];
+  // The limits are the sheet: that is how its size travels with the file, and which way up it is.
+  yield* [[9, '$LIMMIN'], ...point2(0, low)] as Tag[];
+  yield* [[9, '$LIMMAX'], ...point2(0, high)] as Tag[];
   yield [0, 'ENDSEC'];
 }
 
@@ -207,7 +223,26 @@ function* tables(layers: readonly { name: string; aci: string }[]): Generator<Ta
   ] as Tag[];
 }
 
-function write(drawing: Drawing, convention: Convention): string {
+/** From the sheet to the file's numbers: where they begin, and which way y counts. */
+function toFile({ width, height }: Drawing, { origin, y }: Importing): Affine {
+  const [ox, oy] = {
+    'lower-left': [0, 0],
+    'upper-left': [0, height],
+    middle: [width / 2, height / 2],
+  }[origin] as [number, number];
+  return y === 'up' ? [1, 0, 0, 1, -ox, -oy] : [1, 0, 0, -1, -ox, oy];
+}
+
+function write(
+  given: Drawing,
+  convention: Convention,
+  importing: Importing = PLAIN_IMPORT,
+): string {
+  const at = toFile(given, importing);
+  const drawing: Drawing = {
+    ...given,
+    layers: given.layers.map(l => ({ ...l, paths: l.paths.map(p => transform(p, at)) })),
+  };
   const layers = inWorkingOrder(drawing)
     .map(({ operation, paths }) => ({
       name: layerName(operation),
@@ -221,7 +256,8 @@ function write(drawing: Drawing, convention: Convention): string {
   };
   put(
     header(
-      drawing,
+      apply(at, [0, 0]),
+      apply(at, [drawing.width, drawing.height]),
       layers.flatMap(l => l.paths),
     ),
   );

@@ -84,12 +84,23 @@ function placed(
     return [unit * (numberOf(tags, 10) ?? Number.NaN), unit * (numberOf(tags, 20) ?? Number.NaN)];
   };
   const [lowX, lowY] = corner('$LIMMIN');
-  const [width, height] = corner('$LIMMAX');
+  const [highX, highY] = corner('$LIMMAX');
+  const [width, height] = [highX - lowX, Math.abs(highY - lowY)];
   const all = found.all();
   const b = all.length > 0 ? bounds(...all) : { minX: 0, minY: 0, maxX: 0, maxY: 0 };
-  const limits = lowX === 0 && lowY === 0 && width > 0 && height > 0;
-  const inside = b.minX >= 0 && b.minY >= 0 && b.maxX <= width && b.maxY <= height;
-  if (limits && (ours || inside)) return found.result(name, width, height);
+  const limits = width > 0 && height > 0;
+  const inside =
+    b.minX >= lowX &&
+    b.minY >= Math.min(lowY, highY) &&
+    b.maxX <= highX &&
+    b.maxY <= Math.max(lowY, highY);
+  if (limits && (ours || (inside && lowX === 0 && lowY === 0))) {
+    // A sheet whose upper corner has the smaller y was written with y down.
+    const up = highY > lowY ? 1 : -1;
+    const plain = lowX === 0 && lowY === 0 && up === 1;
+    const back = (p: Path) => transform(p, [1, 0, 0, up, -lowX, -up * lowY]);
+    return found.result(name, width, height, plain ? undefined : back);
+  }
   if (all.length === 0) throw new ReadError('nothing to cut in it', '', 'is this the right file?');
   found.note(
     'the file does not say its sheet: the drawing was moved to the corner of one of its own size',

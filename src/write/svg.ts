@@ -3,9 +3,10 @@
  * `<g id>` an operation, only `<path>` with absolute M L C Z, attributes on the path itself.
  */
 import type { CutWriter } from '../contracts.js';
-import { arcsToCubics } from '../geom/index.js';
-import type { Convention, Drawing, Operation, Path, Point } from '../model.js';
-import { OPERATIONS } from '../model.js';
+import { arcsToCubics, scaling, transform } from '../geom/index.js';
+import type { Convention, Drawing, Importing, Operation, Path, Point } from '../model.js';
+import { OPERATIONS, PLAIN_IMPORT } from '../model.js';
+import { MM_PER_INCH } from '../units/length.js';
 import { finite, num } from './number.js';
 
 /** Line width in mm, of the series in ISO 128. Cutters ignore it; people looking at the file do not. */
@@ -47,20 +48,28 @@ export function pathData(path: Path, height: number): string {
   return `M${start}${data}${path.closed ? 'Z' : ''}`;
 }
 
-function write(drawing: Drawing, convention: Convention): string {
-  const width = num(drawing.width);
-  const height = num(drawing.height);
+/** The size stays in millimetres; the numbers may be in units of another length. */
+function write(
+  drawing: Drawing,
+  convention: Convention,
+  { svgUnits }: Importing = PLAIN_IMPORT,
+): string {
+  const k = svgUnits === undefined ? 1 : svgUnits / MM_PER_INCH;
+  const width = num(k * drawing.width);
+  const height = num(k * drawing.height);
+  const lineWidth = num(k * LINE_WIDTH_MM);
+  const scaled = (path: Path) => (k === 1 ? path : transform(path, scaling(k)));
   const groups = inWorkingOrder(drawing).map(({ operation, paths }) => {
-    const style = `fill="none" stroke="${hex(convention.operations[operation].colour)}" stroke-width="${LINE_WIDTH_MM}"`;
+    const style = `fill="none" stroke="${hex(convention.operations[operation].colour)}" stroke-width="${lineWidth}"`;
     const lines = paths
-      .map(p => pathData(p, Number(height)))
+      .map(p => pathData(scaled(p), Number(height)))
       .filter(d => d !== '')
       .map(d => `<path ${style} d="${d}"/>\n`);
     return lines.length > 0 ? `<g id="${operation}">\n${lines.join('')}</g>\n` : '';
   });
   return (
     '<?xml version="1.0" encoding="UTF-8"?>\n' +
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}">\n` +
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${num(drawing.width)}mm" height="${num(drawing.height)}mm" viewBox="0 0 ${width} ${height}">\n` +
     `${groups.join('')}</svg>\n`
   );
 }
