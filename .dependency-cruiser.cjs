@@ -7,7 +7,7 @@ const STAGES = '(?:styles|motifs|fold|fit|sheet|register|scan|tool|cards|write|g
 const ROWS = [
   ['units', '^src/units/'],
   ['geom', '^src/geom/'],
-  ['model', '^src/(?:model|guide-model|preview-model)\\.ts$'],
+  ['model', '^src/(?:model|machine-model|guide-model|preview-model)\\.ts$'],
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],

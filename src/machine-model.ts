@@ -1,0 +1,88 @@
+/** What works on a sheet: operations, the machine's tools, and what its software asks of a file. */
+
+/** What a tool does along a path, in working order; `register` is for marks. */
+export const OPERATIONS = ['draw', 'score', 'perforate', 'cut', 'register'] as const;
+export type Operation = (typeof OPERATIONS)[number];
+
+export interface Blade {
+  /** From the swivel axis to the cutting point, mm. */
+  readonly offset: number;
+  /** How far a closed cut runs on past its start, mm. */
+  readonly overcut: number;
+  /** Who allows for the offset: this program in the file, or the cutter's own software. Both at
+   *  once spoils the cut. */
+  readonly compensatedBy: 'file' | 'cutter';
+  /** Of a beam, which has neither offset nor overcut: the width that it burns away, mm. The file allows
+   *  for it if `compensatedBy` says so. */
+  readonly kerf?: number;
+}
+
+export const FOLD_WAYS = ['tool', 'pen', 'perforation', 'light-cut'] as const;
+
+/** How folds are made on the machine. Lengths in mm. */
+export interface Folding {
+  /** With a scoring tool; drawn for a bone folder; cut through in dashes; cut lightly, which the person
+   *  sets at the machine. */
+  readonly by: (typeof FOLD_WAYS)[number];
+  /** Of a perforated fold; stretched or shrunk to fit. */
+  readonly dash: number;
+  readonly gap: number;
+  /** There and back, so many times. */
+  readonly passes: number;
+  /** What is left between a fold and the cut edge it ends on; not of a perforated one. */
+  readonly setback: number;
+}
+
+/** With nothing said: a scoring tool, once, from end to end. */
+export const BY_TOOL: Folding = { by: 'tool', dash: 2, gap: 1, passes: 1, setback: 0 };
+
+export interface Cutter {
+  readonly id: string;
+  readonly summary: string;
+  /** The largest sheet the machine holds, mm. */
+  readonly width: number;
+  readonly height: number;
+  /** A border of the sheet that the tools cannot reach, mm. */
+  readonly margin: number;
+  readonly blade: Blade;
+  /** A scoring tool, once, if not said. */
+  readonly folds?: Folding;
+  /** Tool speed by operation and while lifted, mm/s: for the estimate of time only. */
+  readonly speed: Readonly<Record<Operation | 'travel', number>>;
+}
+
+/** How a stroke looks for each operation, in files and in pictures. */
+export interface StrokeStyle {
+  readonly colour: string;
+  /** The nearest AutoCAD colour index, for DXF layers. */
+  readonly aci: number;
+  /** Dash lengths in mm for pictures and print; empty is continuous (ISO 128). */
+  readonly dash: readonly number[];
+}
+export interface Convention {
+  readonly id: string;
+  readonly summary: string;
+  readonly operations: Readonly<Record<Operation, StrokeStyle>>;
+}
+
+/** What the software that takes the cut files asks of them. Everything in it stays true to size. */
+export interface Importing {
+  /** Units to the inch that SVG numbers are written in, for programs that read the numbers and not the
+   *  size beside them; nothing for millimetres. */
+  readonly svgUnits?: 72 | 90 | 96;
+  /** Where a DXF's numbers begin on the sheet, and which way they count. */
+  readonly origin: 'lower-left' | 'upper-left' | 'middle';
+  readonly y: 'up' | 'down';
+  /** All operations of a sheet in one file, or one file for each. */
+  readonly files: 'together' | 'by-operation';
+  /** Side of a square drawn in the waste to measure the import by, mm; 0 is none. */
+  readonly scaleSquare: number;
+}
+
+/** Millimetres, y up from the lower left, one file. */
+export const PLAIN_IMPORT: Importing = {
+  origin: 'lower-left',
+  y: 'up',
+  files: 'together',
+  scaleSquare: 0,
+};
