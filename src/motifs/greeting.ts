@@ -26,8 +26,8 @@ import { textBounds } from './text/set.js';
 const TRIAL = 10;
 /** Letters this much fatter have no stroke narrower than the least width. */
 const SURE_MM = LEAST_WIDTH_MM / 2;
-/** Often enough, and their shapes stay truer. */
-const SLIGHT_MM = 0.2;
+/** What `auto` tries: the less, the truer their shapes stay. */
+const AUTO_MM = [0, 0.1, 0.2, 0.3, 0.4, SURE_MM];
 /** Thickness of a bar under the letters, in bridges, and how far it reaches up into them. */
 const BAR = 1.5;
 
@@ -79,9 +79,10 @@ export const greeting = defineMotif({
     const words =
       bold !== 'auto'
         ? wordsOf(values, bold, tools)
-        : (wordsOf(values, 0, tools) ??
-          wordsOf(values, SLIGHT_MM, tools) ??
-          wordsOf(values, SURE_MM, tools));
+        : AUTO_MM.reduce<Region[] | undefined>(
+            (w, mm) => w ?? wordsOf(values, mm, tools),
+            undefined,
+          );
     if (!words) {
       throw new ParamError(
         'bold',

@@ -73,7 +73,7 @@ const SHOWN: readonly Shown[] = [
   { id: 'greeting', values: { text: 'with love', font: 'sniglet', bend: 80 } },
   {
     id: 'greeting',
-    values: { text: 'Plum & pear', font: 'zilla-slab-bold', hold: 'bar', mount: 2.5 },
+    values: { text: 'Plum & pear', font: 'zilla-slab-bold', size: 120, hold: 'bar', mount: 3 },
   },
   { id: 'greeting', values: { text: 'for you', font: 'nunito-bold', hold: 'bar', bridge: 2 } },
   {
