@@ -22,6 +22,8 @@ export async function writeGuidePdf(
   const { default: PDFDocument } = await import('pdfkit');
   const doc = new PDFDocument({
     autoFirstPage: false,
+    // None of the standard fonts, whose tables would be read for each document.
+    font: '',
     compress: false,
     pdfVersion: '1.7',
     lang: page.lang,
