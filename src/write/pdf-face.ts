@@ -40,8 +40,6 @@ function shapedIn(bytes: Uint8Array): Record<string, ShapedWord> {
 
 /** As pdfkit parts text into words. */
 const WORDS = /[^ \t]*[ \t]|[^ \t]+/g;
-/** Words without letters: figures are never kerned. */
-const FIGURES = /^[\d/.,;:()×%]+ ?$/;
 /** Latin text needs kerning and no more. Looking all features of a face up takes twice the time. */
 const KERNING = Object.fromEntries([
   ['kern', true],
@@ -50,21 +48,8 @@ const KERNING = Object.fromEntries([
   ),
 ]);
 
-function shape(font: EmbeddedFont, word: string, kerned: boolean): void {
-  if (font.layoutCache[word] !== undefined) return;
-  if (word.length === 1 || (kerned && !FIGURES.test(word))) {
-    font.layoutCache[word] = font.layoutRun(word, KERNING);
-    return;
-  }
-  const chars = [...word].map(c => {
-    shape(font, c, kerned);
-    return font.layoutCache[c]!;
-  });
-  font.layoutCache[word] = {
-    glyphs: chars.flatMap(c => c.glyphs),
-    positions: chars.flatMap(c => c.positions),
-    advanceWidth: chars.reduce((sum, c) => sum + c.advanceWidth, 0),
-  };
+function shape(font: EmbeddedFont, word: string): void {
+  font.layoutCache[word] ??= font.layoutRun(word, KERNING);
 }
 
 /** Opens the files of one face: each character is set from the first file that has it, or as "?".
@@ -94,20 +79,47 @@ export function openFace(
     }
     return runs;
   };
+  const kernedLine = (run: { font: EmbeddedFont; text: string }) => {
+    for (const word of run.text.match(WORDS) ?? []) shape(run.font, word);
+    const [hex, positions] = run.font.encode(run.text);
+    let [shown, width] = ['<', 0];
+    positions.forEach(({ xAdvance, advanceWidth }, i) => {
+      width += xAdvance;
+      const kern = Math.round(advanceWidth - xAdvance);
+      shown += kern === 0 ? hex[i]! : `${hex[i]!}> ${kern} <`;
+    });
+    return { shown: `[${shown}>] TJ`, width };
+  };
+  /** Without kerning a character is the same in every word: it is encoded once a document. */
+  const chars = new Map<EmbeddedFont, Map<string, { hex: string; advance: number }>>();
+  const charOf = (font: EmbeddedFont, char: string) => {
+    const own = chars.get(font) ?? new Map();
+    chars.set(font, own);
+    const known = own.get(char);
+    if (known) return known;
+    shape(font, char);
+    const [hex, positions] = font.encode(char);
+    const made = { hex: hex.join(''), advance: positions.reduce((n, p) => n + p.xAdvance, 0) };
+    own.set(char, made);
+    return made;
+  };
+  const plainLine = (run: { font: EmbeddedFont; text: string }) => {
+    let [shown, width] = ['', 0];
+    for (const char of run.text) {
+      const { hex, advance } = charOf(run.font, char);
+      shown += hex;
+      width += advance;
+    }
+    return { shown: `<${shown}> Tj`, width };
+  };
   return {
     line(text, size) {
       let width = 0;
       const operators = runsOf(text).map(run => {
         insides.page.fonts[run.font.id] ??= run.font.ref();
-        for (const word of run.text.match(WORDS) ?? []) shape(run.font, word, kerned);
-        const [hex, positions] = run.font.encode(run.text);
-        let shown = '<';
-        positions.forEach(({ xAdvance, advanceWidth }, i) => {
-          width += (xAdvance * size) / 1000;
-          const kern = Math.round(advanceWidth - xAdvance);
-          shown += kern === 0 ? hex[i]! : `${hex[i]!}> ${kern} <`;
-        });
-        return `/${run.font.id} ${num(size)} Tf [${shown}>] TJ`;
+        const line = kerned ? kernedLine(run) : plainLine(run);
+        width += (line.width * size) / 1000;
+        return `/${run.font.id} ${num(size)} Tf ${line.shown}`;
       });
       return { width, operators: operators.join(' ') };
     },
