@@ -32,14 +32,14 @@ export interface Candidate {
 const GRID = 25;
 const TURNS = 48;
 /** Less than this like, it is none. */
-const LIKE = 0.5;
+const LIKE = 0.4;
 const MOST_CANDIDATES = 80;
 /** What a spot may lose of its likeness for being pale. */
 const PALE = 0.4;
 /** Spots from this many pixels on can be told apart. */
 const LEAST_PIXELS = 9;
 /** The longer axis of a spot over its shorter one: twice that of a corner mark, 2, for what a tilt adds. */
-const MOST_SQUEEZED = 4;
+const MOST_SQUEEZED = 5;
 /** Blur with which spots are compared, mm. */
 const SOFT_MM = 0.2;
 

@@ -45,13 +45,14 @@ export function matches(
         if (!isAlike(size, sizeOf(p)) || !isAlike(size, sizeOf(q))) continue;
         const match = grown(marks, candidates, looks, { a, b, p, q });
         if (!match) continue;
-        const key = match.pairs
-          .map(m => `${m.mark.name}:${candidates.indexOf(m.candidate)}`)
-          .sort()
-          .join();
+        const key = keyOf(match, candidates);
         if (!found.has(key)) found.set(key, match);
       }
     }
+  }
+  if (![...found.values()].some(m => m.pairs.length === marks.length)) {
+    for (const match of fromCorners(marks, candidates, looks))
+      found.set(keyOf(match, candidates), match);
   }
   const rank = (m: Match) => {
     const like = m.pairs.reduce((s, { candidate }) => s + candidate.like, 0);
@@ -61,6 +62,62 @@ export function matches(
   const ranked = [...found.values()].map(match => ({ match, rank: rank(match) }));
   return ranked.sort((x, y) => y.rank - x.rank).map(r => r.match);
 }
+
+const keyOf = ({ pairs }: Match, candidates: readonly Candidate[]) =>
+  pairs
+    .map(m => `${m.mark.name}:${candidates.indexOf(m.candidate)}`)
+    .sort()
+    .join();
+
+/** Of each look, so many of the likeliest spots are tried at every corner. */
+const AT_CORNERS = 8;
+/** Where the page runs away from the camera, spots grow smaller: the fit of four says how much. */
+const SIZE_OF_FOUR = 1.3;
+
+/** Seen so much from the side that two marks say too little: every four spots taken for the corners. */
+function fromCorners(
+  marks: readonly PrintedMark[],
+  candidates: readonly Candidate[],
+  looks: ReadonlyMap<string, Look>,
+): Match[] {
+  // The first four marks of a sheet stand at its corners, counter-clockwise.
+  const corners = marks.slice(0, 4);
+  const spots = corners.map(m =>
+    candidates.filter(c => c.look === looks.get(m.name)).slice(0, AT_CORNERS),
+  );
+  if (corners.length < 4) return [];
+  const found: Match[] = [];
+  const turns = (a: Candidate, b: Candidate, c: Candidate) =>
+    (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x) < 0;
+  for (const a of spots[0]!) {
+    for (const b of spots[1]!) {
+      for (const c of spots[2]!) {
+        if (!turns(a, b, c)) continue;
+        for (const d of spots[3]!) {
+          // y runs down: what is counter-clockwise on the sheet turns the other way.
+          if (!turns(b, c, d) || !turns(c, d, a) || !turns(d, a, b)) continue;
+          const four = [a, b, c, d];
+          const plane = fitLayout(corners.map((m, i) => pairOf(m, four[i]!)));
+          if (!plane || !isUpright(plane, marks)) continue;
+          const alike = corners.every((m, i) => {
+            const off = sizeAt(plane, m) / sizeOf(four[i]!);
+            return off < SIZE_OF_FOUR && off > 1 / SIZE_OF_FOUR;
+          });
+          if (!alike) continue;
+          const reach = AGREE * apart([a.x, a.y], [c.x, c.y]);
+          const pairs = nearest(plane, marks, candidates, looks, reach);
+          if (pairs.length > 4) found.push({ plane, pairs });
+        }
+      }
+    }
+  }
+  return found;
+}
+
+const sizeAt = (plane: Plane, { at }: PrintedMark): number => {
+  const [a, b, c, d] = slopesAt(plane, at);
+  return Math.sqrt(Math.abs(a * d - b * c));
+};
 
 const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
 /** Pixels in a millimetre. */
@@ -110,8 +167,7 @@ function nearest(
 ) {
   const all = marks.flatMap(mark => {
     const at = onto(plane, mark.at);
-    const [a, b, c, d] = slopesAt(plane, mark.at);
-    const size = Math.sqrt(Math.abs(a * d - b * c));
+    const size = sizeAt(plane, mark);
     return candidates
       .filter(s => s.look === looks.get(mark.name) && isAlike(size, sizeOf(s)))
       .map(candidate => ({ mark, candidate, off: apart(at, [candidate.x, candidate.y]) }))

@@ -31,8 +31,8 @@ export interface Unseen {
   readonly unseen: string;
 }
 
-/** The first look is at a picture so many pixels long. */
-const FIRST_LOOK = 1800;
+/** The first look is at a picture about so many pixels long: coarser, and neighbours run together. */
+const FIRST_LOOK = 1900;
 /** Less than this like, a spot is no mark, however well it stands. */
 const LIKE = 0.6;
 /** A mark that was overlooked is looked for within this, mm. */
@@ -49,7 +49,7 @@ const MOST_TRIED = 6;
 export function findMarks(grey: Grey, marks: readonly PrintedMark[]): SeenSheet | Unseen {
   if (marks.length < 3) throw new RangeError(`a sheet of ${marks.length} marks`);
   const looks = looksOf(marks);
-  const by = Math.ceil(Math.max(grey.width, grey.height) / FIRST_LOOK);
+  const by = Math.max(1, Math.round(Math.max(grey.width, grey.height) / FIRST_LOOK));
   const small = shrunk(grey, by);
   const candidates = candidatesIn(small, [...new Set(looks.values())]).map(c => ({
     ...c,

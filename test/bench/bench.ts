@@ -9,6 +9,7 @@ import { type Row, table } from './measure.js';
 import { motifs } from './motifs.js';
 import { own } from './own-art.js';
 import { patterns } from './patterns.js';
+import { scan } from './scan.js';
 import { styles } from './styles.js';
 
 const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
@@ -19,6 +20,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   patterns,
   letters,
   fit,
+  scan,
   guide,
 };
 

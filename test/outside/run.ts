@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 
 const PACKAGE: Readonly<Record<string, string>> = {
-  '/usr/bin/python3': 'python3-ezdxf',
+  '/usr/bin/python3': 'python3-ezdxf python3-opencv',
   qpdf: 'qpdf',
   pdffonts: 'poppler-utils',
   pdfinfo: 'poppler-utils',
