@@ -25,7 +25,7 @@ import { pageProgram } from './page-files.js';
 import type { Session } from './session.js';
 
 /** Pixels: the width of an item's picture. */
-const CARD_PX = 640;
+const CARD_PX = 480;
 const NET_PX = 400;
 
 export interface MadeItem {

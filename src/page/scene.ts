@@ -15,7 +15,7 @@ import type { Standee } from './stage.js';
 const OFF_MM = 0.12;
 const EACH_MM = 0.025;
 /** How far apart the layers are when they are lifted to be looked at, mm. */
-const LIFTED_MM = 7;
+export const LIFTED_MM = 7;
 /** Room round a piece for its shadow, mm. */
 const SHADOW_MM = 1.5;
 

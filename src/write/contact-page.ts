@@ -102,7 +102,7 @@ function card(
     ['Cutting', minutes(seconds)],
   ].filter(f => f !== false) as string[][];
   const picture = folded
-    ? `<img src="${link(folded)}" alt="${title}, ${item.style === '' ? 'as it is layered' : 'folded'}" width="640" height="480" loading="lazy">`
+    ? `<img src="${link(folded)}" alt="${title}, ${item.style === '' ? 'as it is layered' : 'folded'}" width="480" height="360" loading="lazy">`
     : '';
   const data = {
     name: item.name,

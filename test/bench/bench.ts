@@ -9,6 +9,7 @@ import { type Row, table } from './measure.js';
 import { motifs } from './motifs.js';
 import { own } from './own-art.js';
 import { patterns } from './patterns.js';
+import { preview } from './preview.js';
 import { scan } from './scan.js';
 import { styles } from './styles.js';
 
@@ -22,6 +23,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   fit,
   scan,
   guide,
+  preview,
 };
 
 const asked = process.argv.slice(2);

@@ -1,5 +1,5 @@
 /** `npm run gallery`: the README's pictures, made from real results, into out/gallery. */
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { readPresets } from '../../src/cli/preset-files.js';
@@ -10,6 +10,7 @@ import { guideSheet } from './guide.js';
 import { letteringSheet } from './lettering.js';
 import { motifSheet } from './motifs.js';
 import { patternSheet } from './patterns.js';
+import { previewShots } from './preview.js';
 import { styleSheets } from './styles.js';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -51,3 +52,14 @@ sheets.forEach((sheet, i) => {
   writeFileSync(join(out, name), collage([[sheet]]));
   process.stdout.write(`out/gallery/${name}\n`);
 });
+
+// Taken in Debian's Chromium, where it is installed.
+if (existsSync('/usr/bin/chromium')) {
+  const shots = await previewShots(session);
+  const tiles = shots.map(png => ({
+    svg: `<svg xmlns="http://www.w3.org/2000/svg" width="1000" height="800"><image width="1000" height="800" href="data:image/png;base64,${Buffer.from(png).toString('base64')}"/></svg>`,
+    width: 800,
+  }));
+  writeFileSync(join(out, 'preview.png'), collage([tiles]));
+  process.stdout.write('out/gallery/preview.png\n');
+}

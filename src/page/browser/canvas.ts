@@ -4,7 +4,7 @@ import { moved, type Point3 } from '../../fold/space.js';
 import { project, type ViewPoint } from '../../fold/view.js';
 import { vertices } from '../../geom/index.js';
 import type { PreviewFacts } from '../../preview-model.js';
-import { type Scene, sceneOf } from '../scene.js';
+import { LIFTED_MM, type Scene, sceneOf } from '../scene.js';
 import { roomIn, Stage, type Standee } from '../stage.js';
 import { paintGhost } from './ghost.js';
 import { type Frame, paintScene, paintShadow } from './paint.js';
@@ -27,6 +27,8 @@ export class FoldedView {
     | undefined;
   private asked = false;
   private printing = false;
+  /** The most pieces on one face. */
+  private readonly layers: number;
   /** Milliseconds that the last paintings took. */
   readonly took: number[] = [];
 
@@ -36,6 +38,12 @@ export class FoldedView {
   ) {
     this.stage = new Stage(facts);
     this.papers = new Papers(facts.pieces);
+    const faces = new Map<string, number>();
+    for (const { net, panel, side } of facts.decals) {
+      const face = `${net} ${panel} ${side}`;
+      faces.set(face, (faces.get(face) ?? 0) + 1);
+    }
+    this.layers = Math.max(0, ...faces.values());
   }
 
   turn(azimuth: number, elevation: number): void {
@@ -122,7 +130,9 @@ export class FoldedView {
   }
 
   private frame(width: number, height: number): Frame {
-    const { low, high } = this.stage.extent(this.moment);
+    const { low, high: top } = this.stage.extent(this.moment);
+    // Lifted layers reach out of the box.
+    const high: Point3 = [top[0], top[1], top[2] + this.lifted * LIFTED_MM * this.layers];
     const corners = [low, high].flatMap(a =>
       [low, high].flatMap(b => [low, high].map(c => project([a[0], b[1], c[2]], this.view))),
     );
@@ -131,9 +141,7 @@ export class FoldedView {
     const [x0, x1] = [Math.min(...xs), Math.max(...xs)];
     const [y0, y1] = [Math.min(...ys), Math.max(...ys)];
     const room = 1 - 2 * MARGIN;
-    // Lifted layers reach out of the box.
-    const more = 16 * this.lifted;
-    const fit = Math.min((width * room) / (x1 - x0 + more), (height * room) / (y1 - y0 + more));
+    const fit = Math.min((width * room) / (x1 - x0), (height * room) / (y1 - y0));
     const k = fit * this.zoom;
     return {
       k,
