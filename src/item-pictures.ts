@@ -12,7 +12,7 @@ const VIEW = { azimuth: -1.08, elevation: 0.46 };
 
 const LEGEND_FACE = 'nunito-bold';
 
-interface Planned {
+export interface PlannedPictures {
   readonly item: Item;
   readonly nets: readonly Net[];
   readonly decals: readonly Decal[];
@@ -21,7 +21,11 @@ interface Planned {
 }
 
 /** As SVG: the closed box in its papers, or the decorations of an item that has none. */
-export async function itemPicture(plan: Planned, design: Design, widthPx: number): Promise<string> {
+export async function itemPicture(
+  plan: PlannedPictures,
+  design: Design,
+  widthPx: number,
+): Promise<string> {
   const { item } = plan;
   if (!item.box) return loosePicture(plan.loose, widthPx);
   const { colour } = design.stocks[item.box.stock]!;
@@ -32,7 +36,7 @@ export async function itemPicture(plan: Planned, design: Design, widthPx: number
 }
 
 /** As SVG: what is cut of the box in the flat, its inside up; `undefined` for an item without a box. */
-export function netPicture({ item, nets }: Planned, design: Design): string | undefined {
+export function netPicture({ item, nets }: PlannedPictures, design: Design): string | undefined {
   if (!item.box) return undefined;
   const { colour } = design.stocks[item.box.stock]!;
   return flatPicture(nets.map(drawNet), colour, design.convention);
@@ -50,7 +54,7 @@ export function sheetPicture(sheet: Sheet, design: Design, tools: MotifTools): P
 }
 
 /** The nets as they are folded: before they were cut up to fit their sheets. */
-export function wholeBox({ box, decals }: Pick<Planned, 'box' | 'decals'>): {
+export function wholeBox({ box, decals }: Pick<PlannedPictures, 'box' | 'decals'>): {
   readonly nets: readonly Net[];
   readonly decals: readonly Decal[];
 } {

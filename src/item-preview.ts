@@ -1,9 +1,9 @@
 /** From a planned item to the facts of its folding preview: nothing is worked out anew but words. */
-import type { Proof } from './fold/index.js';
+import { type Proof, proveNet } from './fold/index.js';
 import { bounds } from './geom/index.js';
+import { type PlannedPictures, wholeBox } from './item-pictures.js';
 import type {
   Arrangement,
-  Decal,
   Design,
   Item,
   Join,
@@ -29,20 +29,19 @@ import { sheetStrokes } from './sheet/index.js';
 import { formatLength } from './units/length.js';
 import { artPaths, previewPath } from './write/index.js';
 
-interface Planned {
+interface Planned extends Pick<PlannedPictures, 'box' | 'decals'> {
   readonly item: Item;
-  readonly nets: readonly Net[];
-  readonly decals: readonly Decal[];
   readonly sheets: readonly Sheet[];
 }
 
-/** Of an item with a box; `proofs` are of its nets, in their order. */
-export function itemPreview(
-  { item, nets, decals, sheets }: Planned,
-  design: Design,
-  proofs: readonly Proof[],
-): PreviewFacts {
+/** Of an item with a box; `proofs` are of the nets that are cut. */
+export function itemPreview(plan: Planned, design: Design, proofs: readonly Proof[]): PreviewFacts {
+  const { item, sheets } = plan;
   const { box } = item;
+  const { nets, decals } = wholeBox(plan);
+  // What was cut up to fit its sheets is folded whole.
+  const proven = nets.map(net => proofs.find(p => p.net === net) ?? proveNet(net));
+  const joined = proven.length < proofs.length;
   if (!box) throw new Error(`${item.name} has no box to fold`);
   const length = (mm: number) => formatLength(mm, design.unit);
   const stock = design.stocks[box.stock]!;
@@ -73,10 +72,11 @@ export function itemPreview(
     told: [
       `Inside ${sides}`,
       `${each} of ${stock.summary}`,
+      ...(joined ? [JOINED] : []),
       ...(treat.things.length > 0 ? [treat.told] : []),
     ],
     paper: stock.colour,
-    nets: proofs.map(p => netOf(p, nets.length > 1)),
+    nets: proven.map(p => netOf(p, nets.length > 1)),
     placing: placingOf(nets),
     pieces: pieces.map(p => pieceOf(p, design, length)),
     decals: shownDecals,
@@ -85,6 +85,8 @@ export function itemPreview(
     colours: coloursOf(design),
   };
 }
+
+const JOINED = 'Shown with its parts glued to each other';
 
 const coloursOf = ({ convention }: Design): Record<Operation, string> =>
   Object.fromEntries(OPERATIONS.map(o => [o, convention.operations[o].colour] as const)) as Record<

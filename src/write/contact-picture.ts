@@ -12,6 +12,8 @@ export interface PictureCard {
 }
 
 const WIDTH = 1600;
+/** Further ones stand on the page only: no program shows so tall a picture well. */
+const MOST_CARDS = 200;
 const MARGIN = 48;
 const GAP = 24;
 const TABLE = '#efe8dc';
@@ -24,10 +26,13 @@ const WORDS_PX = 74;
 /** A PNG 1600 pixels wide. `font` has the files of one face; what it lacks is set as "?". */
 export function contactPicture(
   title: string,
-  cards: readonly PictureCard[],
+  all: readonly PictureCard[],
   font: Uint8Array | readonly Uint8Array[],
 ): Uint8Array {
   const letters = letterOutlines(font);
+  const cards = all.slice(0, MOST_CARDS);
+  const more = all.length - cards.length;
+  const head = more > 0 ? `${title}: the first ${cards.length} of ${all.length}` : title;
   const columns =
     cards.length > 24 ? 6 : cards.length > 8 ? 5 : Math.max(1, Math.min(4, cards.length));
   const side = (WIDTH - 2 * MARGIN - (columns - 1) * GAP) / columns;
@@ -40,8 +45,8 @@ export function contactPicture(
     const y = top + Math.floor(i / columns) * (tall + GAP);
     return drawCard(card, x, y, side, letters);
   });
-  const head = words(letters, title, MARGIN, MARGIN + HEAD_PX, HEAD_PX, INK, WIDTH - 2 * MARGIN);
-  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${height}"><rect width="${WIDTH}" height="${height}" fill="${TABLE}"/>${head}${each.join('')}</svg>`;
+  const heading = words(letters, head, MARGIN, MARGIN + HEAD_PX, HEAD_PX, INK, WIDTH - 2 * MARGIN);
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${height}"><rect width="${WIDTH}" height="${height}" fill="${TABLE}"/>${heading}${each.join('')}</svg>`;
   return toPng(svg, WIDTH);
 }
 

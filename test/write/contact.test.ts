@@ -108,6 +108,9 @@ describe('the contact picture', () => {
     for (const png of [few, more, lots]) expect(width(png)).toBe(1600);
     expect(height(more)).toBeGreaterThan(height(few));
     expect(height(lots)).toBeGreaterThan(height(more));
+    // No taller than pictures can be, however many there are.
+    const bare = Array.from({ length: 1000 }, () => ({ title: 'x', note: '' }));
+    expect(height(contactPicture('The fair', bare, font))).toBeLessThan(16_384);
   });
   it('takes names that are long, in other scripts, or nothing', () => {
     const titles = ['long '.repeat(60), 'صندوق', '🍎', ''];
