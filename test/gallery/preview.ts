@@ -1,4 +1,4 @@
-/** The folding preview as it is seen in a browser: half folded by day, closed with its layers lifted at night. */
+/** The folding preview as a browser shows it: half folded by day; closed, its layers lifted, at night. */
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
