@@ -152,9 +152,18 @@ export function markInk(mark: RegisterMark): Ink {
     case 'ring-and-cross':
       return { lines: markPaths(mark), width, solids: [] };
     case 'corner': {
-      const arm = size - width / 2;
-      const vee = openPath([arm, 0], [line([0, 0]), line([0, arm])]);
-      return { lines: [transform(vee, at)], width, solids: [] };
+      // Solid, not stroked: how a line's corner is joined would be the printer's own affair.
+      const half = width / 2;
+      const arm = size - half;
+      const vee = polygon([
+        [-half, -half],
+        [arm, -half],
+        [arm, half],
+        [half, half],
+        [half, arm],
+        [-half, arm],
+      ]);
+      return { lines: [], width, solids: [transform(vee, at)] };
     }
     case 'disc':
       return { lines: [], width, solids: [circle(mark.at, size / 2)] };

@@ -12,13 +12,13 @@ export interface Page {
 const DPI = 300;
 
 /** Renders with poppler. PGM: `P5 width height 255`, then a byte a pixel. */
-export function render(path: string): Page {
-  const bytes = output('pdftoppm', ['-r', String(DPI), '-gray', '-singlefile', path]);
+export function render(path: string, dpi = DPI): Page {
+  const bytes = output('pdftoppm', ['-r', String(dpi), '-gray', '-singlefile', path]);
   const [header = '', width, height] =
     /^P5\s+(\d+)\s+(\d+)\s+255\s/.exec(bytes.toString('latin1')) ?? [];
   const grey = bytes.subarray(header.length);
   if (grey.length !== Number(width) * Number(height)) throw new Error(`no whole page: ${path}`);
-  return { width: Number(width), height: Number(height), grey, pxPerMm: DPI / 25.4 };
+  return { width: Number(width), height: Number(height), grey, pxPerMm: dpi / 25.4 };
 }
 
 /** Middle of the ink within `reach` mm of a place (mm, y up), or undefined where there is none. */

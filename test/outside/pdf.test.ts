@@ -75,7 +75,8 @@ describe('the print PDF', () => {
     const writer = pdfWriter({ font: face('latin') });
     const drawn = { ...page.drawing, layers: [] };
     writeFileSync(file, await writer.write({ ...page, drawing: drawn, arts: [], ink }, CONVENTION));
-    const seen = render(file);
+    // Poppler darkens every pixel that a shape touches: finer pixels, less of it.
+    const seen = render(file, 600);
     for (const { at, quarters, name } of marks) {
       // Where a corner's ink has its middle: two bars that share their end.
       const vee = (size * (size - stroke)) / (2 * (2 * size - stroke));

@@ -95,8 +95,9 @@ describe('marks in scans and photos', () => {
           }
           process.stdout.write(`${rows.join('\n')}\n`);
           for (const [key, values] of Object.entries(off)) {
-            // Poppler's corners stand 0.04 mm off, all the same way.
-            const [half, most] = style === 'corner' ? [0.05, 0.06] : [0.02, 0.05];
+            // A corner's two lines lean one way: pixels that poppler darkens for a touch move it, 0.03 mm at
+            // 150 dpi and 0.004 at 300.
+            const [half, most] = style === 'corner' ? [0.035, 0.05] : [0.02, 0.05];
             expect(share(values, 0.5), key).toBeLessThan(half!);
             expect(share(values, 0.95), key).toBeLessThan(most!);
             expect(share(values, 1), key).toBeLessThan(0.1);
