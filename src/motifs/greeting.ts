@@ -174,7 +174,7 @@ function wide(words: readonly Region[], bold: number): Region[] | undefined {
 const withWideHoles = ({ outer, holes }: Region): Region => ({
   outer,
   holes: holes.flatMap(hole => {
-    const opening = [{ outer: counterClockwise(roughly(hole)), holes: [] }];
+    const opening = [{ outer: counterClockwise(hole), holes: [] }];
     const core = offsetRegions(opening, -LEAST_WIDTH_MM / 2, 'round');
     if (core.length === 1) return hole;
     const largest = core.slice(0, 1);
