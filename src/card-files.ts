@@ -1,7 +1,7 @@
 /** A test card to its files: what the cutter does of its own accord is planned as any sheet is; what a card
  *  wants done its own way is driven as it says. */
 import type { Card } from './cards/index.js';
-import type { Convention, Cutter, Drawing, DrawingLayer, Stock } from './model.js';
+import type { Convention, Cutter, Drawing, DrawingLayer, MarkStyle, Stock } from './model.js';
 import { printLayout, sheetInk, sheetStrokes } from './sheet/index.js';
 import { compensatePaths, dashesOf, driverOf, orderPaths, planSheet } from './tool/index.js';
 import {
@@ -19,7 +19,7 @@ export interface CardSetup {
   readonly stock: Stock;
   /** What the printer leaves white, mm. */
   readonly printMargin: number;
-  readonly marks: Parameters<typeof printLayout>[3];
+  readonly marks: MarkStyle;
   readonly letter: Letter;
   readonly page: PageKit;
 }

@@ -1,5 +1,6 @@
 /** Pages that are stamped by hand, and the sheets that are cut when they have been scanned. */
 import { bounds, transform, translation } from './geom/index.js';
+import { STANDARD } from './job/standard.js';
 import type {
   Convention,
   Cutter,
@@ -25,9 +26,6 @@ export interface StampKit {
   readonly formats: readonly FormatId[];
 }
 
-const PRINT_MARGIN_MM = 5;
-const DPI = 300;
-
 /** The job that a stamped page belongs to. */
 export const stampDesign = (name: string, kit: StampKit): Design => ({
   name,
@@ -40,9 +38,9 @@ export const stampDesign = (name: string, kit: StampKit): Design => ({
   formats: kit.formats,
   unit: 'mm',
   bleed: 0,
-  printMargin: PRINT_MARGIN_MM,
+  printMargin: STANDARD.printMargin,
   importing: PLAIN_IMPORT,
-  dpi: DPI,
+  dpi: STANDARD.dpi,
   guidePaper: 'a4',
 });
 

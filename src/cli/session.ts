@@ -1,6 +1,6 @@
 /** A job that has been read, with the tools to make it: the same on the main thread and on workers. */
 import type { GuidePaper } from '../guide-model.js';
-import { formatFaults, type ReadJob, readJob, type Source } from '../job/index.js';
+import { formatFaults, type ReadJob, readJob, type Source, STANDARD } from '../job/index.js';
 import type { Design, FormatId } from '../model.js';
 import { type FontFiles, MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
 import type { Kit } from '../pipeline.js';
@@ -30,9 +30,6 @@ export interface Session {
 const CAPTION_FACE = 'nunito-bold';
 const TEXT_FACE = 'nunito';
 
-/** By its colours the lines of a person's drawing are told apart, where nothing else says so. */
-const STANDARD_CONVENTION = 'okabe-ito';
-
 /** Reads a job with everything it may name. Throws `InputError` with all of its faults. */
 export function openSession(
   source: Source,
@@ -42,7 +39,8 @@ export function openSession(
   const own = ownFiles(source.file, environment.cwd);
   const fonts = readFonts(environment, own);
   const presets = readPresets(environment);
-  const standard = presets.get('convention', STANDARD_CONVENTION);
+  // By its colours the lines of a person's drawing are told apart, where nothing else says so.
+  const standard = presets.get('convention', STANDARD.convention);
   const colours = 'value' in standard ? standard.value : undefined;
   const drawing = ownDrawings(own, colours);
   const tools = { ...makeMotifTools({ fonts }), drawing };

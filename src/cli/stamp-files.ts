@@ -1,6 +1,7 @@
 /** What stamped pages have in common: the presets they are made with, and their folder of results. */
 import { join, resolve } from 'node:path';
 import { faultOfName, type PresetKind, type Presets } from '../job/index.js';
+import { STANDARD } from '../job/standard.js';
 import type { FormatId, Item, Sheet } from '../model.js';
 import { type MadeSheet, makeSheet } from '../pipeline.js';
 import { type StampKit, stampDesign } from '../stamp-pages.js';
@@ -15,8 +16,6 @@ import { openStore } from './store.js';
 /** The folder below `out` that stamped pages and what is traced of them share. */
 export const STAMPS = 'stamps';
 
-const CONVENTION = 'okabe-ito';
-
 export interface StampAsk {
   readonly stock: string;
   readonly cutter: string;
@@ -29,7 +28,7 @@ export function stampKit(ask: StampAsk, formats: readonly FormatId[], e: Environ
   return {
     stock: preset(presets, 'stock', ask.stock),
     cutter: preset(presets, 'cutter', ask.cutter),
-    convention: preset(presets, 'convention', CONVENTION),
+    convention: preset(presets, 'convention', STANDARD.convention),
     marks: preset(presets, 'mark', ask.marks),
     formats: ask.formats ?? formats,
   };

@@ -2,7 +2,7 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { cardFiles } from '../card-files.js';
-import { answerCard, type CardCommand, formatFaults } from '../job/index.js';
+import { answerCard, type CardCommand, formatFaults, STANDARD } from '../job/index.js';
 import { makeMotifTools } from '../motifs/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
 import { readFonts, readPresets } from './preset-files.js';
@@ -13,11 +13,7 @@ export type CardOptions = CardCommand & {
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
 };
 
-const CONVENTION = 'okabe-ito';
 const FACE = 'nunito-bold';
-/** A home printer's white border, mm (common practice, no source). */
-const PRINT_MARGIN_MM = 5;
-const DPI = 300;
 
 export async function makeCard(options: CardOptions, environment: Environment): Promise<ExitCode> {
   const presets = readPresets(environment);
@@ -29,7 +25,7 @@ export async function makeCard(options: CardOptions, environment: Environment): 
   const { kind, card, stock, marks } = answer;
   const { compensatedBy = answer.cutter.blade.compensatedBy } = options;
   const cutter = { ...answer.cutter, blade: { ...answer.cutter.blade, compensatedBy } };
-  const convention = presets.get('convention', CONVENTION);
+  const convention = presets.get('convention', STANDARD.convention);
   const font = fonts.get(FACE);
   if (!('value' in convention) || !font) throw new Error('a preset of the program is missing');
   const title = `Test card: ${kind.summary}`;
@@ -37,10 +33,10 @@ export async function makeCard(options: CardOptions, environment: Environment): 
     cutter,
     convention: convention.value,
     stock,
-    printMargin: PRINT_MARGIN_MM,
+    printMargin: STANDARD.printMargin,
     marks,
     letter: (text, height) => tools.letter(text, FACE, height),
-    page: { font, dpi: DPI },
+    page: { font, dpi: STANDARD.dpi },
   });
   if (!files) {
     throw new InputError(

@@ -1,5 +1,5 @@
 /** A panel's face as loops of points in the net's frame: inside or outside, and how deep. */
-import { flatten } from '../geom/index.js';
+import { convexHull, flatten } from '../geom/index.js';
 import type { Panel, Path, Point } from '../model.js';
 import { FOLD_FACET_MM } from '../units/tolerances.js';
 
@@ -168,21 +168,8 @@ export function overlapDepth(
   return { depth, at };
 }
 
-/** The face with its notches and holes filled: the convex hull (Andrew's monotone chain, 1979). */
+/** The face with its notches and holes filled: its convex hull. */
 export function hullOf(face: Face): Face {
-  const points = [...face.loops[0]!].sort((p, q) => p[0] - q[0] || p[1] - q[1]);
-  const half = (list: readonly Point[]) => {
-    const chain: Point[] = [];
-    for (const p of list) {
-      while (chain.length > 1) {
-        const [a, b] = [chain.at(-2)!, chain.at(-1)!];
-        if ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0) break;
-        chain.pop();
-      }
-      chain.push(p);
-    }
-    return chain.slice(0, -1);
-  };
-  const hull = [...half(points), ...half(points.reverse())];
+  const hull = convexHull(face.loops[0]!);
   return { panel: face.panel, loops: [hull], rim: sidesOf(hull, true) };
 }

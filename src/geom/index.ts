@@ -18,6 +18,7 @@ export * from './fit-cubics.js';
 export * from './fit-polyline.js';
 export * from './flatten.js';
 export * from './grow-polygons.js';
+export * from './hull.js';
 export * from './intersect.js';
 export * from './meet.js';
 export { growRegions, type Join, offsetRegions } from './offset.js';

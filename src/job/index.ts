@@ -10,3 +10,4 @@ export { faultOfName, plainName } from './names.js';
 export { nearest } from './nearest.js';
 export * from './presets.js';
 export { type Library, type Part, type ReadJob, readJob } from './read-job.js';
+export { STANDARD } from './standard.js';

@@ -35,6 +35,7 @@ import {
   startReading,
   titleOf,
 } from './reading.js';
+import { STANDARD } from './standard.js';
 
 export type { Library } from './context.js';
 
@@ -79,15 +80,6 @@ const KEYS = [
   'decor',
 ] as const;
 
-const STANDARD = {
-  cutter: 'mat-12x12',
-  convention: 'okabe-ito',
-  mark: 'ring-and-cross',
-  bleed: 3,
-  printMargin: 5,
-  formats: ['svg', 'dxf', 'pdf', 'guide', 'preview'],
-  dpi: 300,
-} as const;
 /** Less than 1 mm does not hide a printer's drift; more than 10 wastes paper. */
 const BLEED_MM = { least: 0, most: 10 };
 const IMPORT_KEYS = ['svg-units', 'origin', 'y', 'files', 'scale-square'] as const;

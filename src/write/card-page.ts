@@ -1,7 +1,5 @@
 /** The page that comes with a test card: its picture and how to read it. One file, no network. */
-
-const escaped = (text: string): string =>
-  text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;').replace(/"/g, '&quot;');
+import { escaped } from './escaped.js';
 
 /** `picture` is an SVG of ours, put in as it is. */
 export function cardPage(title: string, picture: string, read: readonly string[]): string {

@@ -4,9 +4,10 @@
  * the cards stand as they are.
  */
 import { formatLength } from '../units/length.js';
+import { escaped } from './escaped.js';
 import type { Manifest, ManifestFile, ManifestSheet } from './manifest.js';
 import type { ManifestItem } from './manifest-items.js';
-import { escaped, type PageProgram, pagePolicy } from './preview-page.js';
+import { type PageProgram, pagePolicy } from './preview-page.js';
 
 export type ContactFacts = Pick<Manifest, 'job' | 'title' | 'items' | 'sheets' | 'files'>;
 

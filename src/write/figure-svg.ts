@@ -1,7 +1,9 @@
 /** Figures as SVG: a picture by itself, or one of several inside a page that shares what they repeat. */
+
 import { arcShape } from '../geom/index.js';
 import type { Art, Path, Point } from '../model.js';
 import { artPaths } from './art-paths.js';
+import { escaped } from './escaped.js';
 import { type Colour, type Figure, type Line, type Mark, plainColour } from './figure.js';
 import { exact, finite, onGrid } from './number.js';
 import { hex } from './svg.js';
@@ -111,12 +113,3 @@ function shortData(path: Path, height: number): string {
   }
   return path.closed ? `${data}Z` : data;
 }
-
-const ENTITY: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-};
-/** Text and attribute values of HTML and SVG. */
-export const escaped = (text: string): string => text.replace(/[&<>"]/g, c => ENTITY[c]!);

@@ -1,7 +1,8 @@
 /** A guide as one HTML file: everything in it, nothing fetched, the same content as on paper. */
 import type { FoldedView, GuidePage, Shown, StepsWords, StepWords } from '../guide-model.js';
+import { escaped } from './escaped.js';
 import type { Figure } from './figure.js';
-import { escaped, figureMarks, SvgPool } from './figure-svg.js';
+import { figureMarks, SvgPool } from './figure-svg.js';
 import { thumb, viewFigure } from './guide-pictures.js';
 import { guideStyle } from './guide-style.js';
 import { legendFigure, patternFigure } from './pattern-figure.js';

@@ -3,7 +3,9 @@
  * the same for every box; what it folds stands beside it as JSON. What needs no program to be read, the
  * steps and the facts, stands in the page as plain words.
  */
+
 import type { PreviewFacts } from '../preview-model.js';
+import { escaped } from './escaped.js';
 
 export interface PageProgram {
   readonly script: string;
@@ -60,12 +62,3 @@ function jsonText(facts: PreviewFacts): string {
     .replaceAll('\u2028', '\\u2028')
     .replaceAll('\u2029', '\\u2029');
 }
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-export const escaped = (text: string): string => text.replace(/[&<>"']/g, c => ENTITIES[c]!);

@@ -2,6 +2,7 @@
  * Pieces of a treat as solids seen from above and in front: flat facets with their light, farthest
  * piece first. Space has x along the length, y to the back, z up; the picture has y up.
  */
+import { convexHull } from '../geom/index.js';
 import type { Arrangement, Place, Point, Triple } from '../model.js';
 import { ON_PATH_MM } from '../units/tolerances.js';
 
@@ -123,7 +124,7 @@ function cylinder({ at, size, axis }: Place): Facet[] {
   });
   const near = EYE[k]! > 0 ? 1 : -1;
   const outline: Facet = {
-    polygon: hull(turns.flatMap(turn => [-1, 1].map(end => project(point(turn, end))))),
+    polygon: convexHull(turns.flatMap(turn => [-1, 1].map(end => project(point(turn, end))))),
     light: 0.6,
     rim: true,
   };
@@ -131,22 +132,6 @@ function cylinder({ at, size, axis }: Place): Facet[] {
   const normal = AXES[k]!.map(v => v * near) as unknown as Triple;
   return [outline, ...sides, { polygon: cap, light: lightOn(normal), rim: true }];
 }
-
-/** The convex outline of points, counter-clockwise (Andrew's monotone chain). */
-function hull(points: readonly Point[]): Point[] {
-  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const half = (from: readonly Point[]): Point[] => {
-    const out: Point[] = [];
-    for (const p of from) {
-      while (out.length > 1 && !left(out.at(-2)!, out.at(-1)!, p)) out.pop();
-      out.push(p);
-    }
-    return out.slice(0, -1);
-  };
-  return [...half(sorted), ...half([...sorted].reverse())];
-}
-const left = (a: Point, b: Point, p: Point): boolean =>
-  (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0;
 
 /** A soft bag: rings from its seam, half way up, to the top; the seam shows all round. */
 function cushion({ at, size }: Place): Facet[] {

@@ -1,9 +1,10 @@
 /** What lies in the box, as seen through it: the things, and the room that is kept for them. */
 import { moved, type Point3, type Rigid } from '../../fold/space.js';
 import { project, type ViewPoint } from '../../fold/view.js';
+import { convexHull } from '../../geom/index.js';
 import type { PreviewTreat } from '../../preview-model.js';
 import type { Frame } from './paint.js';
-import { hull, type Px, trace } from './shade.js';
+import { type Px, trace } from './shade.js';
 
 const ROUND = 28;
 type Thing = PreviewTreat['things'][number];
@@ -31,7 +32,7 @@ export function paintGhost(
   ctx.lineJoin = 'round';
   for (const thing of [...things].sort((a, b) => depth(a) - depth(b))) {
     ctx.beginPath();
-    trace(ctx, hull(rimOf(thing).map(see)));
+    trace(ctx, convexHull(rimOf(thing).map(see)));
     ctx.globalAlpha = 0.3;
     ctx.fillStyle = ink;
     ctx.fill();

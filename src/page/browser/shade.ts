@@ -47,21 +47,3 @@ export function grown(points: readonly Px[], by: number): Px[] {
     return [x + ((x - cx) / l) * by, y + ((y - cy) / l) * by];
   });
 }
-
-/** The convex hull, counter-clockwise (Andrew's monotone chain, 1979). */
-export function hull(points: readonly Px[]): Px[] {
-  const sorted = [...points].sort((p, q) => p[0] - q[0] || p[1] - q[1]);
-  const half = (list: readonly Px[]) => {
-    const chain: Px[] = [];
-    for (const p of list) {
-      while (chain.length > 1) {
-        const [a, b] = [chain.at(-2)!, chain.at(-1)!];
-        if ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0) break;
-        chain.pop();
-      }
-      chain.push(p);
-    }
-    return chain.slice(0, -1);
-  };
-  return [...half(sorted), ...half(sorted.reverse())];
-}
