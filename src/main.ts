@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** argv in, exit code out. */
 import { readFileSync } from 'node:fs';
+import type { Interface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 import type { Environment } from './cli/environment.js';
@@ -19,15 +20,22 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(0);
 });
 
-/** One question at the terminal; an end of input is an empty answer. */
-async function ask(question: string): Promise<string> {
-  const { createInterface } = await import('node:readline/promises');
-  const lines = createInterface({ input: process.stdin, output: process.stdout });
-  try {
-    return await lines.question(question);
-  } finally {
-    lines.close();
+let lines: Interface | undefined;
+let answers: NodeJS.AsyncIterator<string> | undefined;
+
+/** One question at the terminal; nothing where the person ends it (Ctrl+D, Ctrl+C). The reader of lines
+ *  is kept from question to question: lines that were pasted together each answer one. */
+async function ask(question: string): Promise<string | undefined> {
+  if (lines === undefined || answers === undefined) {
+    const { createInterface } = await import('node:readline');
+    lines = createInterface({ input: process.stdin, output: process.stdout });
+    answers = lines[Symbol.asyncIterator]();
   }
+  lines.setPrompt(question);
+  lines.prompt();
+  const { value, done } = await answers.next();
+  if (done) process.stdout.write('\n');
+  return done ? undefined : value;
 }
 
 const environment: Environment = {
@@ -42,3 +50,4 @@ const environment: Environment = {
 };
 
 process.exitCode = await runProgram(process.argv.slice(2), environment);
+lines?.close();

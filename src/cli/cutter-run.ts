@@ -1,34 +1,103 @@
 /** Writes a cutter preset of the person's own, asking for what was not said. */
 import { existsSync, mkdirSync, renameSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
-import { answerCutter, type CutterCommand, cutterText, formatFaults } from '../job/index.js';
+import {
+  answerCutter,
+  type CutterCommand,
+  cutterText,
+  formatFaults,
+  type Library,
+  toolKind,
+} from '../job/index.js';
 import { PRESET_FOLDERS } from '../job/presets.js';
-import type { Cutter } from '../model.js';
+import { BY_TOOL, type Cutter } from '../model.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
 import { OWN_PRESETS, readPresets } from './preset-files.js';
 
 export type CutterOptions = CutterCommand & { readonly force?: true | undefined };
 
-/** What is asked on a terminal, in the order in which the test cards tell it. */
-const QUESTIONS: readonly {
+interface Question {
   readonly key: keyof CutterCommand;
   readonly ask: string;
-  readonly now: (cutter: Cutter) => string;
-}[] = [
-  { key: 'width', ask: 'The widest sheet it takes', now: c => `${c.width}mm` },
-  { key: 'height', ask: 'The longest sheet it takes', now: c => `${c.height}mm` },
-  { key: 'offset', ask: "The blade's offset (testcard blade)", now: c => `${c.blade.offset}mm` },
-  { key: 'overcut', ask: 'The overcut (testcard blade)', now: c => `${c.blade.overcut}mm` },
-  {
-    key: 'compensatedBy',
-    ask: 'Who allows for the offset: file, or cutter (its own software)',
-    now: c => c.blade.compensatedBy,
-  },
-  {
-    key: 'folds',
-    ask: 'How folds are made: tool, pen, perforation or light-cut',
-    now: c => c.folds?.by ?? 'tool',
-  },
+  /** What no answer means; nothing where the cutter that it is like has no such thing. */
+  readonly now: (cutter: Cutter) => string | undefined;
+  /** Whether it is asked after what was answered before. */
+  readonly when?: (said: (key: keyof CutterCommand) => string) => boolean;
+}
+
+const ofKind = (kind: string): Pick<Question, 'when'> => ({ when: said => said('kind') === kind });
+const foldedBy = (...ways: readonly string[]): Pick<Question, 'when'> => ({
+  when: said => ways.includes(said('folds')),
+});
+const mm = (n: number | undefined) => (n === undefined ? undefined : `${n}mm`);
+const swivel = (c: Cutter, n: number) => (toolKind(c.blade) === 'swivel' ? mm(n) : undefined);
+const folding = (c: Cutter) => c.folds ?? BY_TOOL;
+
+/** What is asked on a terminal. A group is checked as soon as it is answered, and asked again if need be. */
+const QUESTIONS: readonly (readonly Question[])[] = [
+  [
+    { key: 'width', ask: 'The widest sheet it takes', now: c => mm(c.width) },
+    { key: 'height', ask: 'The longest sheet it takes', now: c => mm(c.height) },
+    { key: 'margin', ask: 'The border its tools cannot reach', now: c => mm(c.margin) },
+  ],
+  [
+    { key: 'kind', ask: 'Its tool: swivel, fixed or beam', now: c => toolKind(c.blade) },
+    {
+      key: 'offset',
+      ask: "The blade's offset (testcard blade)",
+      now: c => swivel(c, c.blade.offset),
+      ...ofKind('swivel'),
+    },
+    {
+      key: 'overcut',
+      ask: 'The overcut (testcard blade)',
+      now: c => swivel(c, c.blade.overcut),
+      ...ofKind('swivel'),
+    },
+    {
+      key: 'kerf',
+      ask: 'The width that the beam burns away (testcard kerf)',
+      now: c => mm(c.blade.kerf),
+      ...ofKind('beam'),
+    },
+    {
+      key: 'compensatedBy',
+      ask: 'Who allows for it: file, or cutter (its own software)',
+      now: c => c.blade.compensatedBy,
+      when: said => said('kind') !== 'fixed',
+    },
+  ],
+  [
+    {
+      key: 'folds',
+      ask: 'How folds are made: tool, pen, perforation or light-cut',
+      now: c => folding(c).by,
+    },
+    {
+      key: 'dash',
+      ask: 'The dashes cut along a fold (testcard fold)',
+      now: c => mm(folding(c).dash),
+      ...foldedBy('perforation'),
+    },
+    {
+      key: 'gap',
+      ask: 'The paper left between them',
+      now: c => mm(folding(c).gap),
+      ...foldedBy('perforation'),
+    },
+    {
+      key: 'passes',
+      ask: 'How often a fold is worked',
+      now: c => `${folding(c).passes}`,
+      ...foldedBy('tool', 'light-cut'),
+    },
+    {
+      key: 'setback',
+      ask: 'What is left between a fold and the cut edge it ends on',
+      now: c => mm(folding(c).setback),
+      ...foldedBy('tool', 'pen', 'light-cut'),
+    },
+  ],
 ];
 
 export async function newCutter(
@@ -39,19 +108,18 @@ export async function newCutter(
   const library = { styles: [], motifs: [], patterns: [], presets };
   const first = answerCutter(options, library);
   if ('faults' in first) throw new InputError(formatFaults(first.faults));
-  const said = QUESTIONS.some(q => options[q.key] !== undefined) || options.kind !== undefined;
-  const answers =
-    environment.ask && !said && first.cutter.blade.kerf === undefined
-      ? await askFor(first.cutter, environment.ask)
-      : {};
-  const answer = answerCutter({ ...options, ...answers }, library);
-  if ('faults' in answer) throw new InputError(formatFaults(answer.faults));
-  const { cutter } = answer;
-  const file = join(environment.cwd, OWN_PRESETS, PRESET_FOLDERS.cutter, `${cutter.id}.yaml`);
+  const { id } = first.cutter;
+  const file = join(environment.cwd, OWN_PRESETS, PRESET_FOLDERS.cutter, `${id}.yaml`);
   const shown = relative(environment.cwd, file);
+  // Before anything is asked: answers are not to be given for nothing.
   if (existsSync(file) && !options.force) {
     throw new InputError(`${shown} is there already. Add --force to write over it.`);
   }
+  const told = QUESTIONS.flat().some(q => options[q.key] !== undefined);
+  const cutter =
+    environment.ask && !told
+      ? await answered(options, first.cutter, library, environment)
+      : first.cutter;
   try {
     mkdirSync(dirname(file), { recursive: true });
     writeFileSync(`${file}.part`, cutterText(cutter));
@@ -61,19 +129,49 @@ export async function newCutter(
     throw new InputError(`${shown} cannot be written: ${why}`);
   }
   environment.out(
-    `wrote ${shown}\nUse it in this folder: --cutter ${cutter.id}, or  cutter: ${cutter.id}  in a job.`,
+    `wrote ${shown}\nUse it in this folder: --cutter ${id}, or  cutter: ${id}  in a job.`,
   );
   return EXIT.good;
 }
 
-async function askFor(
-  cutter: Cutter,
-  ask: NonNullable<Environment['ask']>,
-): Promise<Partial<CutterCommand>> {
+/** Asks group by group; a group with a fault is told it and asked again. */
+async function answered(
+  options: CutterOptions,
+  like: Cutter,
+  library: Library,
+  environment: Environment,
+): Promise<Cutter> {
+  let answers: CutterCommand = options;
+  let cutter = like;
+  for (const group of QUESTIONS) {
+    for (;;) {
+      const given = { ...answers, ...(await askGroup(group, like, environment)) };
+      const answer = answerCutter(given, library);
+      if ('cutter' in answer) {
+        answers = given;
+        cutter = answer.cutter;
+        break;
+      }
+      environment.out(`${formatFaults(answer.faults)}\n\nOnce more:`);
+    }
+  }
+  return cutter;
+}
+
+async function askGroup(
+  group: readonly Question[],
+  like: Cutter,
+  environment: Environment,
+): Promise<Partial<Record<keyof CutterCommand, string>>> {
   const answers: Partial<Record<keyof CutterCommand, string>> = {};
-  for (const { key, ask: question, now } of QUESTIONS) {
-    const given = (await ask(`${question} [${now(cutter)}]: `)).trim();
-    if (given !== '') answers[key] = given;
+  const now = (key: keyof CutterCommand) => group.find(q => q.key === key)?.now(like);
+  const said = (key: keyof CutterCommand) => answers[key] ?? now(key) ?? '';
+  for (const { key, ask, when } of group) {
+    if (when && !when(said)) continue;
+    const meant = now(key);
+    const given = await environment.ask!(`${ask}${meant === undefined ? '' : ` [${meant}]`}: `);
+    if (given === undefined) throw new InputError('Stopped at a question; nothing was written.');
+    if (given.trim() !== '') answers[key] = given.trim();
   }
   return answers;
 }

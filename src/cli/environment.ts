@@ -11,8 +11,9 @@ export interface Environment {
   /** A terminal to draw progress on; absent off a terminal. */
   readonly progressStream: NodeJS.WriteStream | undefined;
   readonly columns: number;
-  /** Asks the person at the terminal; absent off a terminal. */
-  readonly ask?: ((question: string) => Promise<string>) | undefined;
+  /** Asks the person at the terminal: the line, or nothing if the person would rather stop. Absent off
+   *  a terminal. */
+  readonly ask?: ((question: string) => Promise<string | undefined>) | undefined;
 }
 
 /** 0 good, 1 done but a check failed, 2 bad input, 3 a fault of ours. */

@@ -8,6 +8,7 @@ export { answerFit, type FitAnswer, type FitCommand, type FittedBox } from './fi
 export { type Measured, readMisses, readPositions } from './marks.js';
 export { faultOfName, plainName } from './names.js';
 export { nearest } from './nearest.js';
+export { toolKind } from './preset-kinds.js';
 export * from './presets.js';
 export { type Library, type Part, type ReadJob, readJob } from './read-job.js';
 export { STANDARD } from './standard.js';

@@ -84,15 +84,20 @@ const TOOL_KEYS = {
   fixed: [],
   beam: ['kerf', 'compensated-by'],
 } as const;
-const kindOf = ({ offset, kerf }: Cutter['blade']) =>
+/** Which of the kinds a blade is. */
+export const toolKind = ({ offset, kerf }: Cutter['blade']): (typeof TOOL_KINDS)[number] =>
   kerf !== undefined ? 'beam' : offset > 0 ? 'swivel' : 'fixed';
 
 function bladeOf(r: Reading, entry: Entry, base: Cutter | undefined): Cutter['blade'] | undefined {
   const said = entry.kind === 'map' ? entry.pairs.find(p => p.key === 'kind')?.value : undefined;
-  const kind = said ? choiceOf(r, said, 'kind', TOOL_KINDS) : base ? kindOf(base.blade) : 'swivel';
+  const kind = said
+    ? choiceOf(r, said, 'kind', TOOL_KINDS)
+    : base
+      ? toolKind(base.blade)
+      : 'swivel';
   if (!kind) return undefined;
   // Of a tool like the preset's only what differs need be said. Offset 0 is a fixed tool by itself.
-  const own = base && kindOf(base.blade) === kind ? base.blade : undefined;
+  const own = base && toolKind(base.blade) === kind ? base.blade : undefined;
   const known = kind === 'fixed' ? ['kind', ...BLADE_KEYS] : ['kind', ...TOOL_KEYS[kind]];
   const f = fields(r, entry, 'blade', known, own ? [] : TOOL_KEYS[kind]);
   if (!f) return undefined;

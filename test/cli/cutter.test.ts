@@ -40,21 +40,59 @@ describe('cutter new', () => {
       });
     }));
 
+  /** Answers in turn, nothing said after the last; and what was asked. */
+  const person = (answers: readonly (string | undefined)[]) => {
+    const asked: string[] = [];
+    const ask = async (question: string) => {
+      asked.push(question);
+      return asked.length > answers.length ? '' : answers[asked.length - 1];
+    };
+    return { asked, ask };
+  };
+
   it('asks on a terminal, with what it is like as the answer to nothing', () =>
     inFolder(async folder => {
-      const asked: string[] = [];
-      const answers = ['', '', '0.35mm', '', 'file', 'pen'];
-      const ask = async (question: string) => {
-        asked.push(question);
-        return answers[asked.length - 1] ?? '';
-      };
+      const { asked, ask } = person(['', '', '', '', '0.35mm', '', 'file', 'pen', '1mm']);
       const ran = await foldwright(['cutter', 'new', 'mine'], folder, { ask });
       expect(ran.code, ran.err).toBe(0);
-      expect(asked).toHaveLength(6);
-      expect(asked[2]).toContain('[0.25mm]');
+      expect(asked).toHaveLength(9);
+      expect(asked[4]).toMatch(/offset.*\[0\.25mm\]/);
       const { blade, folds } = readIn(folder);
       expect(blade).toEqual({ offset: 0.35, overcut: 0.5, compensatedBy: 'file' });
-      expect(folds!.by).toBe('pen');
+      expect(folds).toMatchObject({ by: 'pen', setback: 1 });
+    }));
+
+  it('asks of a beam its kerf, and of perforated folds their dashes', () =>
+    inFolder(async folder => {
+      const { asked, ask } = person(['', '', '', 'beam', '0.2mm', 'file', 'perforation', '3', '1']);
+      const ran = await foldwright(['cutter', 'new', 'mine'], folder, { ask });
+      expect(ran.code, ran.err).toBe(0);
+      expect(asked.join()).not.toContain('overcut');
+      expect(asked[4]).toMatch(/burns away \(testcard kerf\): /);
+      expect(readIn(folder).blade).toMatchObject({ kerf: 0.2, compensatedBy: 'file' });
+      expect(readIn(folder).folds).toMatchObject({ by: 'perforation', dash: 3, gap: 1 });
+    }));
+
+  it('asks again where an answer cannot be, and keeps the others', () =>
+    inFolder(async folder => {
+      const { asked, ask } = person(['9in', '', '', '', '30mm', '', '', '', '0.3mm']);
+      const ran = await foldwright(['cutter', 'new', 'mine'], folder, { ask });
+      expect(ran.code, ran.err).toBe(0);
+      expect(ran.out).toMatch(/offset[\s\S]*30 ?mm[\s\S]*Once more/);
+      expect(asked.filter(q => q.includes('widest'))).toHaveLength(1);
+      expect(asked.filter(q => q.includes("blade's offset"))).toHaveLength(2);
+      expect(readIn(folder)).toMatchObject({ width: 228.6, blade: { offset: 0.3 } });
+    }));
+
+  it('stops where the person ends the input, and asks nothing for a name that is taken', () =>
+    inFolder(async folder => {
+      const ended = await foldwright(['cutter', 'new', 'mine'], folder, person(['', undefined]));
+      expect([ended.code, ended.err]).toEqual([2, expect.stringContaining('nothing was written')]);
+      expect(existsSync(join(folder, FILE))).toBe(false);
+      await foldwright(['cutter', 'new', 'mine', '--offset', '0.3mm'], folder);
+      const again = person([]);
+      expect((await foldwright(['cutter', 'new', 'mine'], folder, again)).code).toBe(2);
+      expect(again.asked).toEqual([]);
     }));
 
   it.each([
