@@ -7,6 +7,7 @@ const STAGES = '(?:styles|motifs|fold|fit|sheet|register|scan|tool|cards|write|g
 const ROWS = [
   ['units', '^src/units/'],
   ['geom', '^src/geom/'],
+  ['words', '^src/words/'],
   ['model', '^src/(?:model|machine-model|guide-model|preview-model)\\.ts$'],
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],

@@ -3,6 +3,7 @@
  * in path data, which is SVG's, y down, with the piece's or the net's origin as its own.
  */
 import type { Affine, AssemblyStep, Net, Operation, Triple } from './model.js';
+import type { Words } from './words/english.js';
 
 export interface PreviewNet {
   readonly net: Net;
@@ -78,4 +79,6 @@ export interface PreviewFacts {
   readonly sheets: readonly PreviewSheet[];
   readonly treat?: PreviewTreat;
   readonly colours: Readonly<Record<Operation, string>>;
+  /** What the page says by itself, and in which language. */
+  readonly words: Words['preview']['page'] & { readonly lang: string };
 }

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Design } from '../model.js';
 import { formatLength } from '../units/length.js';
+import { ENGLISH } from '../words/english.js';
 import {
   contactPage,
   contactPicture,
@@ -36,7 +37,7 @@ export function contactFiles(
   if (!design.formats.includes('preview')) return [];
   const { unit, stocks } = design;
   const stockName = (id: string) => stocks[id]?.summary ?? id;
-  const page = contactPage(facts, { unit, stockName }, pageProgram('contact'));
+  const page = contactPage(facts, { unit, stockName, words: ENGLISH }, pageProgram('contact'));
   const cards = facts.items.map(item => ({
     title: item.title,
     note: [
@@ -47,7 +48,7 @@ export function contactFiles(
       .join('   '),
     picture: pictureOf(`${item.name}/${item.name}${PICTURE}`, pictures, folder),
   }));
-  const picture = contactPicture(facts.title, cards, kit.captionFonts.font);
+  const picture = contactPicture(facts.title, cards, kit.captionFonts.font, ENGLISH);
   const file = (path: string, bytes: Uint8Array, holds: string) => ({
     entry: fileEntry(path, bytes, holds),
     bytes,

@@ -24,17 +24,17 @@ export interface Fold {
   /** Toward the eye that looks at the inside, away from it, flat onto its neighbour, or curled. */
   readonly how: 'up' | 'back' | 'over' | 'curl';
 }
+/** What is done in one step of folding. */
+export interface FoldDone {
+  /** The part; nothing where there is only one. */
+  readonly part?: string;
+  readonly folds: readonly Fold[];
+  readonly glue: readonly Meeting[];
+  readonly tuck: readonly Meeting[];
+  readonly lock: readonly Meeting[];
+}
 export type GuideStep =
-  | {
-      readonly kind: 'fold';
-      /** The part; nothing where there is only one. */
-      readonly part?: string;
-      readonly folds: readonly Fold[];
-      readonly glue: readonly Meeting[];
-      readonly tuck: readonly Meeting[];
-      readonly lock: readonly Meeting[];
-      readonly view: FoldedView;
-    }
+  | (FoldDone & { readonly kind: 'fold'; readonly view: FoldedView })
   /** Parts of a net that was too large for the sheet, glued before anything is folded. */
   | { readonly kind: 'splice'; readonly joints: readonly Meeting[]; readonly parts: number }
   /** Film that goes behind an opening, on the inside. */

@@ -6,3 +6,5 @@ export { guidePage } from './page.js';
 export { type Recipe, recipeFor } from './recipe.js';
 export { noRecipeWords, recipeLines, roundingWords } from './recipe-words.js';
 export { type HandBox, roundForHand } from './round.js';
+export { foldText } from './step-words.js';
+export { foldsDone } from './steps.js';

@@ -1,10 +1,10 @@
 /** Names of panels for sentences: those that differ by a number in a row come as one. */
-import type { GuideWords } from './english.js';
+import type { Words } from '../words/english.js';
 
 /** `tooth-1 … tooth-12` is one name; fewer than three stay apart. */
 const LEAST_RUN = 3;
 
-export function namesOf(ids: readonly string[], words: Pick<GuideWords, 'panel' | 'panelRange'>) {
+export function namesOf(ids: readonly string[], words: Pick<Words, 'panel' | 'panelRange'>) {
   const stems = new Map<string, number[]>();
   for (const id of ids) {
     const [, stem, n] = /^(.*?)-?(\d+)$/.exec(id) ?? [undefined, id, ''];

@@ -9,13 +9,13 @@ import {
   type StepWords,
 } from '../guide-model.js';
 import { formatLength } from '../units/length.js';
-import { ENGLISH, type GuideWords } from './english.js';
+import { ENGLISH, type Words } from '../words/english.js';
 import type { Guide, GuidePattern, GuideStep, Materials } from './facts.js';
 import { asTold, bare, bought, sizeOf } from './lengths.js';
 import { noRecipeWords, recipeLines } from './recipe-words.js';
 import { stepText } from './step-words.js';
 
-export function guidePage(guide: Guide, words: GuideWords = ENGLISH): GuidePage {
+export function guidePage(guide: Guide, words: Words = ENGLISH): GuidePage {
   const { title, job, unit, cuts, cautions } = guide;
   const whole = guide.closed ?? guide.decorating[0]?.view;
   return {
@@ -52,7 +52,7 @@ export function guidePage(guide: Guide, words: GuideWords = ENGLISH): GuidePage 
   };
 }
 
-function linesOf({ inside, outside, round, unit, count }: Guide, words: GuideWords): string[] {
+function linesOf({ inside, outside, round, unit, count }: Guide, words: Words): string[] {
   const clear = inside?.every(v => v > 0) ? inside : undefined;
   const sizes = [
     clear &&
@@ -64,7 +64,7 @@ function linesOf({ inside, outside, round, unit, count }: Guide, words: GuideWor
   return [...sizes, words.make(count)];
 }
 
-function needsOf(guide: Guide, words: GuideWords): GuidePage['needs']['groups'] {
+function needsOf(guide: Guide, words: Words): GuidePage['needs']['groups'] {
   const { unit, materials: m, cuts } = guide;
   const paper = m.papers.map(p =>
     words.paperRow(p.sheets, p.id, p.paper, Math.round(100 * p.used)),
@@ -78,7 +78,7 @@ function needsOf(guide: Guide, words: GuideWords): GuidePage['needs']['groups'] 
   return groups.filter(g => g.items.length > 0);
 }
 
-function stickingOf(m: Materials, unit: Guide['unit'], words: GuideWords): string[] {
+function stickingOf(m: Materials, unit: Guide['unit'], words: Words): string[] {
   return [
     ...(m.flaps > 0 ? [words.flaps(bought(m.flaps, unit))] : []),
     ...(m.layers > 0 ? [words.layers(bought(m.layers, unit))] : []),
@@ -88,7 +88,7 @@ function stickingOf(m: Materials, unit: Guide['unit'], words: GuideWords): strin
   ];
 }
 
-function patternsOf({ patterns, unit }: Guide, words: GuideWords): Pick<GuidePage, 'patterns'> {
+function patternsOf({ patterns, unit }: Guide, words: Words): Pick<GuidePage, 'patterns'> {
   if (patterns.length === 0) return {};
   const marks = new Set(patterns.flatMap(p => marksOf(p)));
   const unlettered = patterns.reduce((sum, p) => sum + p.unlettered, 0);
@@ -112,11 +112,7 @@ function marksOf({ pattern }: GuidePattern): LegendMark[] {
   ];
 }
 
-function patternWords(
-  { pattern }: GuidePattern,
-  unit: Guide['unit'],
-  words: GuideWords,
-): PatternWords {
+function patternWords({ pattern }: GuidePattern, unit: Guide['unit'], words: Words): PatternWords {
   const { measures, lettered, panels, outline } = pattern;
   const b = bounds(outline);
   const told = (mm: number) => asTold(mm, unit);
@@ -136,7 +132,7 @@ function patternWords(
   };
 }
 
-function byHandOf({ patterns, unit }: Guide, words: GuideWords): Pick<GuidePage, 'byHand'> {
+function byHandOf({ patterns, unit }: Guide, words: Words): Pick<GuidePage, 'byHand'> {
   if (patterns.length === 0) return {};
   const nets = patterns.flatMap(({ pattern: { title }, recipe }) =>
     'none' in recipe ? [] : [{ title, lines: recipeLines(recipe, unit, words) }],
@@ -152,10 +148,7 @@ function byHandOf({ patterns, unit }: Guide, words: GuideWords): Pick<GuidePage,
   return { byHand: { title: words.byHand, intro, nets } };
 }
 
-function stepsOf(
-  { steps, inside, unit }: Guide,
-  words: GuideWords,
-): { readonly steps?: StepsWords } {
+function stepsOf({ steps, inside, unit }: Guide, words: Words): { readonly steps?: StepsWords } {
   if (steps.length === 0) return {};
   const glue = steps.some(s => s.kind === 'fold' && s.view.glue.length > 0);
   const holds = inside?.every(v => v > 0) ?? false;
@@ -165,7 +158,7 @@ function stepsOf(
   };
 }
 
-function stepWords(step: GuideStep, i: number, words: GuideWords, unit: Guide['unit']): StepWords {
+function stepWords(step: GuideStep, i: number, words: Words, unit: Guide['unit']): StepWords {
   const text = stepText(step, words, unit);
   const picture = 'view' in step && step.view.parts.length > 0 ? step.view : undefined;
   return {
@@ -180,7 +173,7 @@ const MOST_LAYERS = 24;
 
 function decoratingOf(
   { decorating, closed }: Guide,
-  words: GuideWords,
+  words: Words,
 ): { readonly decorating?: StepsWords } {
   if (decorating.length === 0) return {};
   const steps = decorating.map(({ part, panel, face, layers, view }): StepWords => {

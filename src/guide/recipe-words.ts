@@ -1,13 +1,13 @@
 /** A recipe in words, line by line. */
 import type { HandRounding, Point } from '../model.js';
 import { formatLength } from '../units/length.js';
-import { ENGLISH, type GuideWords } from './english.js';
+import { ENGLISH, type Words } from '../words/english.js';
 import type { Mark, Mitre, NoRecipe, Recipe, Side } from './recipe.js';
 import type { Cell } from './waste.js';
 
 type Unit = 'mm' | 'in';
-type Words = GuideWords['recipe'];
-type All = Pick<GuideWords, 'recipe' | 'panel'>;
+type RecipeWords = Words['recipe'];
+type All = Pick<Words, 'recipe' | 'panel'>;
 
 /** Inches to a 32nd: half of the finest mark on most rulers. */
 const say = (mm: number, unit: Unit) => formatLength(mm, unit, 32);
@@ -54,7 +54,7 @@ function sideLines(
   { scores, cuts }: Side,
   across: number,
   unit: Unit,
-  words: Words,
+  words: RecipeWords,
 ): string[] {
   if (scores.length + cuts.length === 0) return [];
   const at = (fold: Mark['fold']) =>
@@ -78,7 +78,7 @@ function sideLines(
 }
 
 /** To half a millimetre: the sides of a flap are cut by eye. */
-function leanWords({ left, right }: Mitre, unit: Unit, words: Words): string {
+function leanWords({ left, right }: Mitre, unit: Unit, words: RecipeWords): string {
   const [l, r] = [left, right].map(v => (unit === 'mm' ? Math.round(2 * v) / 2 : v)) as [
     number,
     number,
@@ -92,15 +92,15 @@ function leanWords({ left, right }: Mitre, unit: Unit, words: Words): string {
 const crosses = ({ runs }: Mark, across: number): boolean =>
   runs.length === 1 && runs[0]![0] < 0.5 && runs[0]![1] > across - 0.5;
 
-const runWords = (runs: Mark['runs'], unit: Unit, words: Words): string =>
+const runWords = (runs: Mark['runs'], unit: Unit, words: RecipeWords): string =>
   runs.map(([from, to]) => words.run(bare(from, unit), say(to, unit))).join(', ');
 
-const cellWords = ({ x, y }: Cell, unit: Unit, words: Words): string => {
+const cellWords = ({ x, y }: Cell, unit: Unit, words: RecipeWords): string => {
   const run = ([from, to]: Cell['x']) => words.run(bare(from, unit), say(to, unit));
   return words.cell(run(x), run(y));
 };
 
-const pointWords = ([x, y]: Point, unit: Unit, words: Words): string =>
+const pointWords = ([x, y]: Point, unit: Unit, words: RecipeWords): string =>
   words.cell(bare(x, unit), say(y, unit));
 
 const list = (head: string, lines: readonly string[]): string[] =>

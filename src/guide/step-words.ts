@@ -1,18 +1,14 @@
 /** One step in a few sentences. */
-import type { GuideWords } from './english.js';
-import type { GuideStep, Meeting } from './facts.js';
+import type { Words } from '../words/english.js';
+import type { FoldDone, GuideStep, Meeting } from './facts.js';
 import { asTold } from './lengths.js';
 import { namesOf } from './names.js';
 
-type FoldStep = Extract<GuideStep, { kind: 'fold' }>;
-
-export function stepText(step: GuideStep, words: GuideWords, unit: 'mm' | 'in'): string {
+export function stepText(step: GuideStep, words: Words, unit: 'mm' | 'in'): string {
   const names = (ids: readonly string[]) => namesOf(ids, words);
   switch (step.kind) {
-    case 'fold': {
-      const text = sentences(step, words).join(' ');
-      return step.part === undefined ? text : words.part(step.part, text);
-    }
+    case 'fold':
+      return foldText(step, words);
     case 'splice':
       return words.splice(
         step.parts,
@@ -31,7 +27,12 @@ export function stepText(step: GuideStep, words: GuideWords, unit: 'mm' | 'in'):
   }
 }
 
-function sentences({ folds, glue, tuck, lock }: FoldStep, words: GuideWords): string[] {
+export function foldText(step: FoldDone, words: Words): string {
+  const text = sentences(step, words).join(' ');
+  return step.part === undefined ? text : words.part(step.part, text);
+}
+
+function sentences({ folds, glue, tuck, lock }: FoldDone, words: Words): string[] {
   const names = (ids: readonly string[]) => namesOf(ids, words);
   const ways = (['curl', 'up', 'back', 'over'] as const).flatMap(how => {
     const panels = folds.filter(f => f.how === how).map(f => f.panel);

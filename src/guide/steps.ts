@@ -2,7 +2,7 @@
 import type { FoldedView } from '../guide-model.js';
 import type { AssemblyStep, GlueArea, Join, Net } from '../model.js';
 import type { FoldedNet, GuideAsk } from './ask.js';
-import type { Fold, GuideStep, Meeting } from './facts.js';
+import type { Fold, FoldDone, GuideStep, Meeting } from './facts.js';
 import { closureRows } from './materials.js';
 
 /** A fold of more than this (radians) lays a panel flat on its neighbour. */
@@ -36,8 +36,12 @@ export function stepsOf(ask: GuideAsk): GuideStep[] {
   return [...first, ...behind, ...folds, ...last, ...dots];
 }
 
+/** What is done in each step of folding a net, in order. */
+export const foldsDone = (folded: Omit<FoldedNet, 'views'>, several: boolean): FoldDone[] =>
+  lateJoins(folded).map(step => foldDone(folded, step, several));
+
 /** What is glued to a root that is yet to be curled is glued when it is. */
-function lateJoins({ net, steps }: FoldedNet): AssemblyStep[] {
+function lateJoins({ net, steps }: Omit<FoldedNet, 'views'>): AssemblyStep[] {
   const curl = steps.findIndex(s => s.hinges.length === 0);
   if (curl < 0) return [...steps];
   const atRoot = (k: number) => {
@@ -69,25 +73,40 @@ function foldStep(
   i: number,
   several: boolean,
 ): GuideStep {
-  const closed = step.joins.map(k => net.joins[k]!);
-  const of = (kind: Join['kind']) => closed.filter(j => j.kind === kind);
-  const moving = step.hinges.map(h => h.child);
-  const curls = step.hinges.length === 0 ? [net.root] : [];
-  const flaps = of('glue').flatMap(j => areaOf(glue, j.a.panel, j.b.panel));
+  const moving = [...curled(net, step), ...step.hinges.map(h => h.child)];
+  const flaps = step.joins
+    .map(k => net.joins[k]!)
+    .filter(j => j.kind === 'glue')
+    .flatMap(j => areaOf(glue, j.a.panel, j.b.panel));
   return {
     kind: 'fold',
+    ...foldDone({ net, glue }, step, several),
+    view: viewOf(ask, views[i] ?? [], {
+      moving: moving.map(panel => ({ net: net.id, panel })),
+      glue: flaps.map(g => ({ net: net.id, panel: g.panel, side: g.face, area: g.area })),
+    }),
+  };
+}
+
+/** A step in which nothing turns at a hinge curls the root. */
+const curled = (net: Net, { hinges }: AssemblyStep) => (hinges.length === 0 ? [net.root] : []);
+
+function foldDone(
+  { net, glue }: Pick<FoldedNet, 'net' | 'glue'>,
+  step: AssemblyStep,
+  several: boolean,
+): FoldDone {
+  const closed = step.joins.map(k => net.joins[k]!);
+  const of = (kind: Join['kind']) => closed.filter(j => j.kind === kind);
+  return {
     ...(several && { part: net.title }),
     folds: [
-      ...curls.map((panel): Fold => ({ panel, how: 'curl' })),
+      ...curled(net, step).map((panel): Fold => ({ panel, how: 'curl' })),
       ...step.hinges.flatMap(h => foldOf(net, h.child)),
     ],
     glue: of('glue').map(j => meeting(j, glue)),
     tuck: of('tuck').map(j => meeting(j, [])),
     lock: of('lock').map(j => meeting(j, [])),
-    view: viewOf(ask, views[i] ?? [], {
-      moving: [...curls, ...moving].map(panel => ({ net: net.id, panel })),
-      glue: flaps.map(g => ({ net: net.id, panel: g.panel, side: g.face, area: g.area })),
-    }),
   };
 }
 

@@ -1,5 +1,6 @@
 /** The contact sheet as one picture: every item's own picture with its title and size under it. */
 
+import type { Words } from '../words/english.js';
 import { type LetterOutlines, letterOutlines } from './letter-outlines.js';
 import { num } from './number.js';
 import { toPng } from './png.js';
@@ -28,11 +29,12 @@ export function contactPicture(
   title: string,
   all: readonly PictureCard[],
   font: Uint8Array | readonly Uint8Array[],
+  { contact }: Words,
 ): Uint8Array {
   const letters = letterOutlines(font);
   const cards = all.slice(0, MOST_CARDS);
   const more = all.length - cards.length;
-  const head = more > 0 ? `${title}: the first ${cards.length} of ${all.length}` : title;
+  const head = more > 0 ? contact.first(title, cards.length, all.length) : title;
   const columns =
     cards.length > 24 ? 6 : cards.length > 8 ? 5 : Math.max(1, Math.min(4, cards.length));
   const side = (WIDTH - 2 * MARGIN - (columns - 1) * GAP) / columns;

@@ -5,6 +5,7 @@
  */
 
 import type { PreviewFacts } from '../preview-model.js';
+import { filled } from '../words/filled.js';
 import { escaped } from './escaped.js';
 
 export interface PageProgram {
@@ -18,21 +19,18 @@ const STEPS = 1e7;
 /** Nothing may be asked for but images from where it is said. */
 export const pagePolicy = (images: string): string =>
   `default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src ${images}`;
-const NO_SCRIPT = 'This page folds the box with a program of its own: let it run scripts.';
-const FOOT =
-  'Made with Foldwright from the same nets and sheets as the cut files. Nothing is loaded from elsewhere.';
-
 export function previewPage(facts: PreviewFacts, { script, style }: PageProgram): string {
   const title = escaped(facts.title);
+  const { words } = facts;
   const told = facts.told.map(line => `<li>${escaped(line)}</li>`).join('');
   return `<!doctype html>
-<html lang="en">
+<html lang="${escaped(words.lang)}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 <meta http-equiv="Content-Security-Policy" content="${pagePolicy('data:')}">
-<title>${title}: folding preview</title>
+<title>${escaped(filled(words.title, { title: facts.title }))}</title>
 <style>${style}</style>
 </head>
 <body>
@@ -41,8 +39,8 @@ export function previewPage(facts: PreviewFacts, { script, style }: PageProgram)
 <h1><bdi>${title}</bdi></h1>
 <ul class="told">${told}</ul>
 </header>
-<main id="preview"><noscript><p>${NO_SCRIPT}</p></noscript></main>
-<footer>${FOOT}</footer>
+<main id="preview"><noscript><p>${escaped(words.noScript)}</p></noscript></main>
+<footer>${escaped(words.foot)}</footer>
 <script type="application/json" id="facts">${jsonText(facts)}</script>
 <script>${script.replaceAll('</script', '<\\/script')}</script>
 </body>

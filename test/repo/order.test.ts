@@ -64,6 +64,7 @@ describe('the import order of src', () => {
 const PLANTED: readonly (readonly [rule: string, from: string, what: string])[] = [
   ['units-import-only-upward', 'src/units/a.ts', '../geom/x.js'],
   ['geom-import-only-upward', 'src/geom/a.ts', '../model.js'],
+  ['words-import-only-upward', 'src/words/a.ts', '../model.js'],
   ['model-import-only-upward', 'src/model.ts', './params.js'],
   ['params-import-only-upward', 'src/params.ts', './contracts.js'],
   ['contracts-import-only-upward', 'src/contracts.ts', './write/x.js'],

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { readFonts } from '../../src/cli/preset-files.js';
+import { ENGLISH } from '../../src/words/english.js';
 import { type ContactFacts, contactPage } from '../../src/write/contact-page.js';
 import { contactPicture } from '../../src/write/contact-picture.js';
 import { toPng } from '../../src/write/png.js';
 import { root } from '../support/command.js';
 
 const PROGRAM = { script: '', style: '' };
-const OPTIONS = { unit: 'mm', stockName: (id: string) => `card ${id}` } as const;
+const OPTIONS = { unit: 'mm', words: ENGLISH, stockName: (id: string) => `card ${id}` } as const;
 const file = (path: string) => ({ path, sha256: '0'.repeat(64), bytes: 1, holds: 'a file' });
 const sheet = (item: string, id: string, copies: number, seconds: number) => ({
   id,
@@ -103,6 +104,7 @@ describe('the contact picture', () => {
         'The fair',
         Array.from({ length: n }, (_, i) => ({ title: `Box ${i}`, note: '60 mm', picture })),
         font,
+        ENGLISH,
       );
     const [few, more, lots] = [of(3), of(20), of(100)];
     for (const png of [few, more, lots]) expect(width(png)).toBe(1600);
@@ -110,12 +112,12 @@ describe('the contact picture', () => {
     expect(height(lots)).toBeGreaterThan(height(more));
     // No taller than pictures can be, however many there are.
     const bare = Array.from({ length: 1000 }, () => ({ title: 'x', note: '' }));
-    expect(height(contactPicture('The fair', bare, font))).toBeLessThan(16_384);
+    expect(height(contactPicture('The fair', bare, font, ENGLISH))).toBeLessThan(16_384);
   });
   it('takes names that are long, in other scripts, or nothing', () => {
     const titles = ['long '.repeat(60), 'صندوق', '🍎', ''];
     const cards = titles.map(title => ({ title, note: '', picture: undefined }));
-    expect(width(contactPicture(titles[0]!, cards, font))).toBe(1600);
-    expect(width(contactPicture('', [], font))).toBe(1600);
+    expect(width(contactPicture(titles[0]!, cards, font, ENGLISH))).toBe(1600);
+    expect(width(contactPicture('', [], font, ENGLISH))).toBe(1600);
   });
 });

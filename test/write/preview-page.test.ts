@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PreviewFacts } from '../../src/preview-model.js';
+import { ENGLISH } from '../../src/words/english.js';
 import { previewPage } from '../../src/write/preview-page.js';
 
 const PROGRAM = { script: 'run("</script>")', style: 'body{}' };
@@ -21,6 +22,7 @@ const FACTS: PreviewFacts = {
     cut: '#000000',
     register: '#009e73',
   },
+  words: { lang: 'en', ...ENGLISH.preview.page },
 };
 const factsIn = (page: string) =>
   JSON.parse(/<script type="application\/json" id="facts">(.*?)<\/script>/s.exec(page)![1]!);

@@ -1,4 +1,6 @@
 /** The contact sheet's page: sorts and filters its cards. */
+import { filled } from '../../words/filled.js';
+
 const cards = [...document.querySelectorAll<HTMLElement>('article')];
 const place = document.getElementById('cards')!;
 const shown = document.getElementById('shown')!;
@@ -32,7 +34,8 @@ function apply() {
     if (fits) count++;
   }
   place.append(...cards.sort(SORTS[control('sort').value] ?? order));
-  shown.textContent = count === cards.length ? '' : `${count} of ${cards.length} shown`;
+  const said = { count, all: cards.length };
+  shown.textContent = count === cards.length ? '' : filled(shown.dataset.words!, said);
 }
 
 for (const id of ['find', 'style', 'stock', 'sort']) control(id).addEventListener('input', apply);

@@ -1,5 +1,6 @@
 /** The folding preview's page: its controls, and the two views. */
 import type { PreviewFacts } from '../../preview-model.js';
+import { filled } from '../../words/filled.js';
 import { FoldedView } from './canvas.js';
 import { button, element } from './elements.js';
 import { handle } from './hands.js';
@@ -10,13 +11,14 @@ const STEP_S = 1.5;
 const LIFT_S = 0.5;
 
 const facts = JSON.parse(document.getElementById('facts')!.textContent!) as PreviewFacts;
+const { words } = facts;
 const main = document.getElementById('preview')!;
 main.replaceChildren();
 
 const canvas = element('canvas', {
   tabindex: '0',
   role: 'img',
-  'aria-label': `${facts.title} in the round`,
+  'aria-label': filled(words.picture, { title: facts.title }),
   'aria-describedby': 'hands',
 });
 const view = new FoldedView(canvas, facts);
@@ -35,16 +37,18 @@ const marks = stage.phases.map((phase, i) => {
 });
 
 function stepAt(moment: number): string {
-  if (moment <= 0) return `Flat. ${steps} ${steps === 1 ? 'step' : 'steps'} to go.`;
+  if (moment <= 0) return filled(words.flatNow, { steps });
   const last = stage.phases.at(-1);
-  if (moment >= steps) return last ? `Closed, after step ${steps}: ${last.told}` : 'Closed.';
+  if (moment >= steps) {
+    return last ? filled(words.closedAfter, { step: steps, told: last.told }) : words.closedNow;
+  }
   const i = Math.ceil(moment) - 1;
-  return `Step ${i + 1} of ${steps}: ${stage.phases[i]!.told}`;
+  return filled(words.now, { step: i + 1, steps, told: stage.phases[i]!.told });
 }
 
 function tell() {
-  const words = stepAt(view.moment);
-  if (told.textContent !== words) told.textContent = words;
+  const text = stepAt(view.moment);
+  if (told.textContent !== text) told.textContent = text;
   const now = view.moment <= 0 ? -1 : Math.ceil(view.moment) - 1;
   marks.forEach((m, i) => {
     if (i === now) m.setAttribute('aria-current', 'step');
@@ -94,7 +98,7 @@ slider.addEventListener('keydown', event => {
 });
 
 let playing: number | undefined;
-const playButton = button('Play', () => {
+const playButton = button(words.play, () => {
   if (playing !== undefined) stop();
   else play(view.moment >= steps ? 0 : view.moment, steps);
 });
@@ -102,7 +106,7 @@ const playButton = button('Play', () => {
 function stop() {
   if (playing !== undefined) cancelAnimationFrame(playing);
   playing = undefined;
-  playButton.textContent = 'Play';
+  playButton.textContent = words.play;
 }
 
 /** Slow at both ends of every step. */
@@ -110,7 +114,7 @@ const eased = (t: number) => (t < 0.5 ? 2 * t * t : 1 - 2 * (1 - t) * (1 - t));
 
 function play(from: number, to: number) {
   stop();
-  playButton.textContent = 'Pause';
+  playButton.textContent = words.pause;
   // Whoever asks for little movement gets the ends of the steps only.
   const still = matchMedia('(prefers-reduced-motion: reduce)').matches;
   const begun = performance.now();
@@ -159,41 +163,36 @@ function lift(on: boolean) {
   requestAnimationFrame(frame);
 }
 
-const lifting = toggle('Lift the layers', lift);
-const ghost = toggle('What goes inside', on => {
+const lifting = toggle(words.lift, lift);
+const ghost = toggle(words.ghost, on => {
   view.ghost = on;
   view.ask();
 });
 const extras = [
   ...(facts.decals.length > 0 ? [lifting.button] : []),
   ...(facts.treat ? [ghost.button] : []),
-  button('Reset the view', () => view.reset()),
+  button(words.reset, () => view.reset()),
 ];
 
 const piece = element('p', { class: 'piece-told', 'aria-live': 'polite' });
 const sayPiece = (text: string) => {
   piece.textContent = text;
 };
-const FIRST_WORDS = 'Point at a piece, or go to it with the Tab key, to be told what it is.';
-sayPiece(FIRST_WORDS);
+sayPiece(words.point);
 
 const folded = element(
   'section',
-  { class: 'folded', 'aria-label': 'Folded box' },
+  { class: 'folded', 'aria-label': words.foldedBox },
   canvas,
-  element(
-    'p',
-    { id: 'hands', class: 'hands' },
-    'Drag to turn. Arrow keys turn, + and − go nearer and back.',
-  ),
+  element('p', { id: 'hands', class: 'hands' }, words.hands),
   element(
     'div',
     { class: 'folding' },
     playButton,
-    button('‹', byStep(-1), { 'aria-label': 'One step back' }),
-    element('label', { for: 'fold', class: 'unseen' }, 'Fold'),
+    button('‹', byStep(-1), { 'aria-label': words.back }),
+    element('label', { for: 'fold', class: 'unseen' }, words.fold),
     slider,
-    button('›', byStep(1), { 'aria-label': 'One step on' }),
+    button('›', byStep(1), { 'aria-label': words.on }),
   ),
   told,
 );
@@ -201,11 +200,11 @@ const flat = element('div', { class: 'flat' }, piece, sheetsView(facts, sayPiece
 const order = element(
   'section',
   { class: 'order', 'aria-labelledby': 'order' },
-  element('h2', { id: 'order' }, 'In this order'),
+  element('h2', { id: 'order' }, words.order),
   list,
 );
 
-const tabs = ['Folded', 'Flat sheets'].map((label, i) =>
+const tabs = [words.folded, words.flat].map((label, i) =>
   button(label, () => showView(i), { 'aria-pressed': 'false' }),
 );
 function showView(which: number) {
@@ -216,7 +215,7 @@ function showView(which: number) {
   if (which === 0) view.ask();
 }
 
-const theme = button('Dark or light', () => {
+const theme = button(words.theme, () => {
   const root = document.documentElement;
   const dark = root.dataset.theme
     ? root.dataset.theme === 'dark'
@@ -229,7 +228,7 @@ main.append(
   element(
     'div',
     { class: 'bar' },
-    element('div', { class: 'views', role: 'group', 'aria-label': 'View' }, ...tabs),
+    element('div', { class: 'views', role: 'group', 'aria-label': words.view }, ...tabs),
     element('div', { class: 'extras' }, ...extras),
     theme,
   ),

@@ -1,6 +1,7 @@
 /** The sheets in the flat: each piece can be pointed at or reached by keyboard, and says what it is. */
 import type { Operation } from '../../model.js';
 import type { PreviewFacts, PreviewPiece, PreviewSheet } from '../../preview-model.js';
+import { filled } from '../../words/filled.js';
 import { element, svgElement } from './elements.js';
 
 const SHOWN: readonly Operation[] = ['draw', 'score', 'perforate', 'cut', 'register'];
@@ -8,13 +9,14 @@ const SHOWN: readonly Operation[] = ['draw', 'score', 'perforate', 'cut', 'regis
 const DASH: Partial<Record<Operation, string>> = { score: '3 1.6', perforate: '1.2 1.2' };
 
 export function sheetsView(facts: PreviewFacts, say: (text: string) => void): HTMLElement {
+  const { words } = facts;
   const used = SHOWN.filter(o =>
     o === 'register'
       ? facts.sheets.some(s => s.marks !== '')
       : facts.pieces.some(p => p.lines[o] !== undefined),
   );
-  const view = element('section', { class: 'sheets', 'aria-label': 'Flat sheets' });
-  const layers = element('fieldset', { class: 'layers' }, element('legend', {}, 'Show'));
+  const view = element('section', { class: 'sheets', 'aria-label': words.flat });
+  const layers = element('fieldset', { class: 'layers' }, element('legend', {}, words.show));
   const art = facts.pieces.some(p => p.art.length > 0) ? (['art'] as const) : [];
   for (const layer of [...art, ...used]) {
     const box = element('input', { type: 'checkbox', checked: '' }) as HTMLInputElement;
@@ -22,7 +24,7 @@ export function sheetsView(facts: PreviewFacts, say: (text: string) => void): HT
     const swatch = element('i', {
       style: layer === 'art' ? '' : `background:${facts.colours[layer]}`,
     });
-    const name = layer === 'art' ? 'printed art' : layer;
+    const name = words[layer];
     layers.append(element('label', {}, box, swatch, name));
   }
   view.append(layers);
@@ -52,7 +54,7 @@ function sheetFigure(
   const svg = svgElement('svg', {
     viewBox: `-1 -1 ${width + 2} ${height + 2}`,
     role: 'group',
-    'aria-label': `Sheet ${sheet.title}`,
+    'aria-label': filled(facts.words.sheet, { title: sheet.title }),
     style: `--sheet:${sheet.colour}`,
   });
   svg.append(svgElement('rect', { class: 'paper', width: `${width}`, height: `${height}` }));

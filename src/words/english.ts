@@ -1,6 +1,7 @@
 /**
- * All that a guide says, in English. Another language is another file of this shape: it is given names,
- * lengths and numbers, and makes sentences of them. Lengths come in words, with their unit.
+ * All that the guide, the folding preview and the contact sheet say, in English. Another language is
+ * another file of this shape: it is given names, lengths and numbers, and makes sentences of them. Lengths
+ * come in words, with their unit. Texts with `{braces}` are filled in where they stand.
  */
 
 const and = (list: readonly string[]): string =>
@@ -221,10 +222,108 @@ export const ENGLISH = {
     local: 'Where local rules on toys, food or blades say more, they come first.',
   },
   foot: 'Page {page} of {pages}',
+
+  // ---- The folding preview ----------------------------------------------------------------------------
+
+  preview: {
+    inside: (size: string): string => `Inside ${size}`,
+    boxes: (count: number, paper: string): string => `${many(count, 'box', 'boxes')} of ${paper}`,
+    joined: 'Shown with its parts glued to each other',
+    sheet: (id: string, paper: string, alike: number): string =>
+      `${id}: ${paper}${alike > 1 ? `, ${alike} alike` : ''}`,
+    foldAll: (part: string): string => `Fold the ${part.toLowerCase()}.`,
+    standUp: 'Stand the box up.',
+    placed: (part: string, how: 'glued' | 'lid' | 'put'): string => {
+      const name = `the ${part.toLowerCase()}`;
+      if (how === 'lid') return `Put ${name} on.`;
+      return how === 'glued' ? `Glue ${name} in its place.` : `Put ${name} in its place.`;
+    },
+    clear: 'The clear space inside',
+    treat: (count: number, what: string, kept: string): string =>
+      `${count} × ${what}, with ${kept} kept clear`,
+    treats: { block: 'block', pouch: 'pouch', round: 'round', stick: 'stick', ball: 'ball' },
+    /** What the page says by itself. */
+    page: {
+      title: '{title}: folding preview',
+      noScript: 'This page folds the box with a program of its own: let it run scripts.',
+      foot: 'Made with Foldwright from the same nets and sheets as the cut files. Nothing is loaded from elsewhere.',
+      picture: '{title} in the round',
+      flatNow: 'Flat. Steps to go: {steps}.',
+      now: 'Step {step} of {steps}: {told}',
+      closedNow: 'Closed.',
+      closedAfter: 'Closed, after step {step}: {told}',
+      play: 'Play',
+      pause: 'Pause',
+      lift: 'Lift the layers',
+      ghost: 'What goes inside',
+      reset: 'Reset the view',
+      point: 'Point at a piece, or go to it with the Tab key, to be told what it is.',
+      foldedBox: 'Folded box',
+      hands: 'Drag to turn. Arrow keys turn, + and − go nearer and back.',
+      back: 'One step back',
+      on: 'One step on',
+      fold: 'Fold',
+      order: 'In this order',
+      folded: 'Folded',
+      flat: 'Flat sheets',
+      view: 'View',
+      theme: 'Dark or light',
+      show: 'Show',
+      art: 'printed art',
+      sheet: 'Sheet {title}',
+      draw: 'draw',
+      score: 'score',
+      perforate: 'perforate',
+      cut: 'cut',
+      register: 'register',
+    },
+  },
+
+  // ---- The contact sheet ------------------------------------------------------------------------------
+
+  contact: {
+    title: (title: string): string => `${title}: contact sheet`,
+    told: (items: number, sheets: number, time: string): string =>
+      `${many(items, 'item')} on ${many(sheets, 'sheet')}, ${time} of cutting.`,
+    foot: 'Made with Foldwright from manifest.json. Nothing is loaded from elsewhere.',
+    find: 'Find',
+    all: 'all',
+    sort: 'Sort',
+    sorts: {
+      order: 'as in the job',
+      name: 'by name',
+      size: 'by size, the largest first',
+      sheets: 'by sheets, the most first',
+      seconds: 'by cutting time, the longest first',
+    },
+    shown: '{count} of {all} shown',
+    style: 'Style',
+    paper: 'Paper',
+    inside: 'Inside',
+    count: 'Count',
+    sheets: 'Sheets',
+    cutting: 'Cutting',
+    styleCalled: (id: string): string => id,
+    folded: (title: string): string => `${title}, folded`,
+    layered: (title: string): string => `${title}, as it is layered`,
+    net: (title: string): string => `The net of ${title}`,
+    sheetsOf: (copies: number, paper: string): string => `${copies} of ${paper}`,
+    sheetsOfSeveral: (copies: number, papers: number): string => `${copies} of ${papers} papers`,
+    sheet: (copies: number, id: string, paper: string): string => `${copies} × ${id}, ${paper}`,
+    seeFold: 'See it fold',
+    files: 'Files',
+    filesOf: (title: string): string => `Files of ${title}`,
+    file: (title: string, what: string): string => `${title}: ${what}`,
+    first: (title: string, shown: number, all: number): string =>
+      `${title}: the first ${shown} of ${all}`,
+    seconds: (s: number): string => `${s} s`,
+    minutes: (m: number): string => `${m} min`,
+    hours: (h: number): string => `${h.toFixed(1)} h`,
+  },
 } as const;
 
 /** What another language has to say. */
-export type GuideWords = { readonly [K in keyof typeof ENGLISH]: Loose<(typeof ENGLISH)[K]> };
+export type Words = { readonly [K in keyof typeof ENGLISH]: Loose<(typeof ENGLISH)[K]> };
 /** The same functions, and any texts in place of ours. */
 type Loose<T> = T extends string
   ? string
