@@ -2,7 +2,7 @@
  * What is on a guide, in words and pictures, for the writers to lay out: one content for paper and for the
  * browser. Plain and readonly; millimetres, y up. The facts behind it are in `src/guide/facts.ts`.
  */
-import type { Decal, Design, Path, Piece, Point, SeenPart } from './model.js';
+import type { Decal, Design, PartName, Path, Piece, Point, SeenPart } from './model.js';
 
 /** Paper of the guide. */
 export type GuidePaper = Design['guidePaper'];
@@ -39,7 +39,8 @@ export interface Lettered {
 /** A net in the flat, seen from the inside of the box, and measured. */
 export interface Pattern {
   readonly net: string;
-  readonly title: string;
+  /** It, and others of this very shape. */
+  readonly parts: readonly PartName[];
   /** Nets of this very shape in one box. */
   readonly count: number;
   readonly colour: string;

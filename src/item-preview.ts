@@ -1,7 +1,7 @@
 /** From a planned item to the facts of its folding preview: nothing is worked out anew but words. */
 import { netFacts, type Proof, proveNet } from './fold/index.js';
 import { bounds } from './geom/index.js';
-import { foldsDone, foldText } from './guide/index.js';
+import { foldsDone, foldText, partName, pieceName } from './guide/index.js';
 import { type PlannedPictures, wholeBox } from './item-pictures.js';
 import type {
   Arrangement,
@@ -83,7 +83,7 @@ export function itemPreview(
     paper: stock.colour,
     nets: proven.map(p => netOf(p, nets.length > 1, words)),
     placing: placingOf(nets, words),
-    pieces: pieces.map(p => pieceOf(p, design, length)),
+    pieces: pieces.map(p => pieceOf(p, design, length, words)),
     decals: shownDecals,
     sheets: shownSheets,
     treat,
@@ -100,7 +100,12 @@ const coloursOf = ({ convention }: Design): Record<Operation, string> =>
 
 // ---- Pieces and sheets ---------------------------------------------------------------------------
 
-function pieceOf(piece: Piece, design: Design, length: (mm: number) => string): PreviewPiece {
+function pieceOf(
+  piece: Piece,
+  design: Design,
+  length: (mm: number) => string,
+  words: Words,
+): PreviewPiece {
   const b = bounds(piece.outline);
   const { colour, summary } = design.stocks[piece.stock]!;
   const paths = (list: readonly Path[]) => list.map(previewPath).join('');
@@ -113,7 +118,7 @@ function pieceOf(piece: Piece, design: Design, length: (mm: number) => string): 
     lines[operation] = (lines[operation] ?? '') + previewPath(path);
   }
   return {
-    title: piece.title,
+    title: pieceName(piece.name, words),
     size: `${length(b.maxX - b.minX)} × ${length(b.maxY - b.minY)}`,
     count: piece.count,
     stock: summary,
@@ -151,22 +156,24 @@ function netOf(proof: Proof, several: boolean, words: Words): PreviewNet {
     net,
     steps: steps.map(({ folds, bentIn, manner }) => ({ folds, bentIn, manner })),
     // A net whose way was not found is folded all at once.
-    told: told.length > 0 || flat ? told : [words.preview.foldAll(net.title)],
+    told: told.length > 0 || flat ? told : [words.preview.foldAll(partName(net, words))],
   };
 }
 
 /** Parts that go to a place of their own once they are folded. */
-function placingOf(nets: readonly Net[], { preview }: Words): Record<string, string> {
+function placingOf(nets: readonly Net[], words: Words): Record<string, string> {
+  const { preview } = words;
   const stand = (net: Net) => (net.up ? net.up[2] < 1 - 1e-9 : false);
   const [only] = nets;
   if (only && nets.length === 1) return stand(only) ? { [only.id]: preview.standUp } : {};
   return Object.fromEntries(
     nets.flatMap((net, i) => {
       if (!net.stands) return [];
-      if (net.seats) return [[net.id, preview.placed(net.title, 'glued')]];
+      const named = partName(net, words);
+      if (net.seats) return [[net.id, preview.placed(named, 'glued')]];
       if (i === 0 && !stand(net)) return [];
       const lid = net.up !== undefined && net.up[2] < 0;
-      return [[net.id, preview.placed(net.title, lid ? 'lid' : 'put')]];
+      return [[net.id, preview.placed(named, lid ? 'lid' : 'put')]];
     }),
   );
 }

@@ -490,10 +490,15 @@ export interface Seat extends PanelRef {
   readonly gap?: number;
 }
 
-/** The flat pattern of one box part: facts only, no drawing. */
-export interface Net {
-  readonly id: string;
+/** What a part of a box is called, and which part of it this is, where it is cut up to fit its sheets. */
+export interface PartName {
   readonly title: string;
+  readonly portion?: { readonly of: string; readonly number: number; readonly count: number };
+}
+
+/** The flat pattern of one box part: facts only, no drawing. */
+export interface Net extends PartName {
+  readonly id: string;
   readonly thickness: number;
   /** The panel that stays still when the net folds. */
   readonly root: string;
@@ -617,10 +622,24 @@ export type Words = { readonly box: Path; readonly capital: number } & (
   | { readonly by: 'print'; readonly ink: string }
 );
 
+/** What a piece is, for catalogues of words: a part of a box, a layer of a decoration (with its number, and
+ *  its own words where they differ from box to box), or film behind a feature. */
+export type PieceName =
+  | { readonly part: PartName }
+  | {
+      readonly decoration: string;
+      readonly layer: string;
+      readonly number?: number;
+      readonly said?: string;
+    }
+  | { readonly film: string; readonly panel: string };
+
 /** One thing cut from one stock. */
 export interface Piece {
   readonly id: string;
+  /** In messages, in English. */
   readonly title: string;
+  readonly name: PieceName;
   readonly stock: string;
   readonly count: number;
   readonly outline: Path;

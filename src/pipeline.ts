@@ -196,6 +196,7 @@ function filmPieces(item: Item, { pieces }: BoxNets): Piece[] {
   return pieces.map(({ spec, what, panel, outline }, i) => ({
     id: `${what}-${i + 1}-${panel}`,
     title: `${item.name}: ${what} behind the ${spec.feature} of ${panel}`,
+    name: { film: spec.feature, panel },
     stock: spec.film!,
     count: item.count,
     outline,

@@ -70,6 +70,7 @@ export function stampedSheet(
     const piece: Piece = {
       id: `image-${i + 1}`,
       title: `Image ${i + 1}`,
+      name: { part: { title: `Image ${i + 1}` } },
       stock: stock.id,
       count: 1,
       outline: transform(outline, own),

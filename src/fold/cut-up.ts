@@ -64,8 +64,9 @@ function partsOf(net: Net, cut: Cut): Net[] {
   if (leaves.length === 1) return [net];
   const idOf = new Map(leaves.map((l, k) => [l, `${net.id}-${k + 1}`]));
   return leaves.map((leaf, k): Net => {
+    const portion = { of: net.title, number: k + 1, count: leaves.length };
     const title = `${net.title}, part ${k + 1} of ${leaves.length}`;
-    const named = { ...leaf.net, id: idOf.get(leaf)!, title };
+    const named = { ...leaf.net, id: idOf.get(leaf)!, title, portion };
     return seatedOn(named, onto => {
       const holds = (l: Leaf) =>
         l.from.includes(onto.net) && l.net.panels.some(p => p.id === onto.panel);

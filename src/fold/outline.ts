@@ -107,6 +107,7 @@ export function netPiece(net: Net, stock: Stock, count: number): Piece {
   return {
     id: net.id,
     title: net.title,
+    name: { part: { title: net.title, ...(net.portion && { portion: net.portion }) } },
     stock: stock.id,
     count,
     outline,

@@ -4,6 +4,7 @@ import type { FoldedView } from '../guide-model.js';
 import type { Affine, Decal, Net, SeenPart } from '../model.js';
 import type { GuideAsk } from './ask.js';
 import type { DecoratingStep, LayerRow } from './facts.js';
+import { partOf } from './names.js';
 import { viewOf } from './steps.js';
 
 /** Curves of a panel's outline in a picture, mm. */
@@ -25,24 +26,21 @@ export function decoratingOf(ask: GuideAsk): DecoratingStep[] {
     const [{ net: id, panel, side }] = decals as [Decal, ...Decal[]];
     const cut = ask.cut.find(c => c.net.id === id);
     return {
-      ...(several && cut && { part: cut.net.title }),
+      ...(several && cut && { part: partOf(cut.net) }),
       panel,
       face: side,
-      layers: layersOf(ask, decals),
+      layers: layersOf(decals),
       view: faceView(ask, cut?.net, decals),
     };
   });
 }
 
 /** Copies of a piece are one layer. */
-function layersOf({ item }: GuideAsk, decals: readonly Decal[]): LayerRow[] {
+function layersOf(decals: readonly Decal[]): LayerRow[] {
   const rows = new Map<string, LayerRow>();
-  const prefix = `${item.name}: `;
   for (const { piece, lift } of decals) {
     const before = rows.get(piece.id);
-    const { title } = piece;
-    const name = title.startsWith(prefix) ? title.slice(prefix.length) : title;
-    rows.set(piece.id, { name, lift, copies: (before?.copies ?? 0) + 1 });
+    rows.set(piece.id, { name: piece.name, lift, copies: (before?.copies ?? 0) + 1 });
   }
   return [...rows.values()];
 }

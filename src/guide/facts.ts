@@ -1,7 +1,7 @@
 /** The facts of a guide: what a person is told and shown of one item, without a word of any language.
  *  Plain and readonly; millimetres. */
 import type { FoldedView, Pattern } from '../guide-model.js';
-import type { Piece, Triple } from '../model.js';
+import type { PartName, Piece, PieceName, Triple } from '../model.js';
 import type { NoRecipe, Recipe } from './recipe.js';
 
 /** A net in the flat, and how it is made by hand. */
@@ -27,7 +27,7 @@ export interface Fold {
 /** What is done in one step of folding. */
 export interface FoldDone {
   /** The part; nothing where there is only one. */
-  readonly part?: string;
+  readonly part?: PartName;
   readonly folds: readonly Fold[];
   readonly glue: readonly Meeting[];
   readonly tuck: readonly Meeting[];
@@ -42,25 +42,25 @@ export type GuideStep =
   /** Panels of one part, glued onto another. */
   | {
       readonly kind: 'seat';
-      readonly part: string;
-      readonly onto: string;
+      readonly part: PartName;
+      readonly onto: PartName;
       readonly panels: readonly string[];
       readonly view: FoldedView;
     }
   /** Parts put into or over each other. */
-  | { readonly kind: 'join'; readonly parts: readonly string[]; readonly view: FoldedView }
+  | { readonly kind: 'join'; readonly parts: readonly PartName[]; readonly view: FoldedView }
   | { readonly kind: 'closures'; readonly closures: readonly ClosureRow[] };
 
 /** What is glued on one face of a panel, in stacking order. */
 export interface DecoratingStep {
-  readonly part?: string;
+  readonly part?: PartName;
   readonly panel: string;
   readonly face: 'inside' | 'outside';
   readonly layers: readonly LayerRow[];
   readonly view: FoldedView;
 }
 export interface LayerRow {
-  readonly name: string;
+  readonly name: PieceName;
   readonly copies: number;
   /** Height of the foam under it; 0 is glued flat. */
   readonly lift: number;
@@ -68,8 +68,6 @@ export interface LayerRow {
 
 export interface CutRow {
   readonly piece: Piece;
-  /** What it is called: a part of the box, or a layer of a decoration. */
-  readonly name: string;
   /** For all boxes. */
   readonly count: number;
   readonly paper: string;

@@ -2,6 +2,7 @@
 export type { CutNet, FoldedNet, Together } from './ask.js';
 export type { Guide } from './facts.js';
 export { makeGuide } from './make-guide.js';
+export { partName, pieceName } from './names.js';
 export { guidePage } from './page.js';
 export { type Recipe, recipeFor } from './recipe.js';
 export { noRecipeWords, recipeLines, roundingWords } from './recipe-words.js';

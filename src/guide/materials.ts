@@ -10,7 +10,7 @@ const FOAM_PATCH_MM2 = 400;
 /** Ribbon for a bow beside what goes round the box, mm (common practice, no source). */
 const BOW_MM = 450;
 
-export function cutRows({ item, design, sheets }: GuideAsk): CutRow[] {
+export function cutRows({ design, sheets }: GuideAsk): CutRow[] {
   const pieces = new Map<string, { piece: Piece; count: number }>();
   for (const { placements, copies } of sheets) {
     for (const { piece } of placements) {
@@ -19,14 +19,12 @@ export function cutRows({ item, design, sheets }: GuideAsk): CutRow[] {
       pieces.set(key, { piece, count: (known?.count ?? 0) + copies });
     }
   }
-  const prefix = `${item.name}: `;
   return [...pieces.values()].map(({ piece, count }): CutRow => {
     const b = bounds(piece.outline);
     const stock = design.stocks[piece.stock]!;
     const has = (operation: string) => piece.strokes.some(s => s.operation === operation);
     return {
       piece,
-      name: piece.title.startsWith(prefix) ? piece.title.slice(prefix.length) : piece.title,
       count,
       paper: stock.id,
       colour: stock.colour,

@@ -1,4 +1,5 @@
 /** Names of panels for sentences: those that differ by a number in a row come as one. */
+import type { PartName, PieceName } from '../model.js';
 import type { Words } from '../words/english.js';
 
 /** `tooth-1 … tooth-12` is one name; fewer than three stay apart. */
@@ -19,3 +20,22 @@ export function namesOf(ids: readonly string[], words: Pick<Words, 'panel' | 'pa
     return numbers.map(n => words.panel(Number.isNaN(n) ? stem : `${stem}-${n}`));
   });
 }
+
+/** A part of a box as it is called. */
+export const partName = ({ title, portion }: PartName, words: Words): string =>
+  portion
+    ? words.portion(words.partTitle(portion.of), portion.number, portion.count)
+    : words.partTitle(title);
+
+/** A piece as it is called. */
+export function pieceName(name: PieceName, words: Words): string {
+  if ('part' in name) return partName(name.part, words);
+  if ('film' in name) return words.filmPiece(words.feature(name.film), words.panel(name.panel));
+  return words.layerPiece(name.decoration, name.layer, name.number, name.said);
+}
+
+/** Its name, without the rest of a net. */
+export const partOf = ({ title, portion }: PartName): PartName => ({
+  title,
+  ...(portion && { portion }),
+});

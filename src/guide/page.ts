@@ -4,6 +4,7 @@ import {
   type GuidePage,
   LEGEND,
   type LegendMark,
+  type Pattern,
   type PatternWords,
   type StepsWords,
   type StepWords,
@@ -12,6 +13,7 @@ import { formatLength } from '../units/length.js';
 import { ENGLISH, type Words } from '../words/english.js';
 import type { Guide, GuidePattern, GuideStep, Materials } from './facts.js';
 import { asTold, bare, bought, sizeOf } from './lengths.js';
+import { partName, pieceName } from './names.js';
 import { noRecipeWords, recipeLines } from './recipe-words.js';
 import { stepText } from './step-words.js';
 
@@ -31,7 +33,7 @@ export function guidePage(guide: Guide, words: Words = ENGLISH): GuidePage {
       head: words.piecesHead,
       rows: cuts.map(row => ({
         cells: [
-          words.piece(row.name),
+          pieceName(row.piece.name, words),
           String(row.count),
           row.paper,
           sizeOf(row.size, unit),
@@ -114,13 +116,14 @@ function marksOf({ pattern }: GuidePattern): LegendMark[] {
 
 function patternWords({ pattern }: GuidePattern, unit: Guide['unit'], words: Words): PatternWords {
   const { measures, lettered, panels, outline } = pattern;
+  const title = titleOf(pattern, words);
   const b = bounds(outline);
   const told = (mm: number) => asTold(mm, unit);
   return {
-    title: words.patternTitle(pattern.title, pattern.count),
+    title: words.patternTitle(title, pattern.count),
     pattern: {
       of: pattern,
-      told: words.patternTold(pattern.title, told(b.maxX - b.minX), told(b.maxY - b.minY)),
+      told: words.patternTold(title, told(b.maxX - b.minX), told(b.maxY - b.minY)),
     },
     measures: measures.map(m => bare(m.to - m.from, unit)),
     lettered: lettered.map(({ letter, length, radius, rise }) =>
@@ -132,13 +135,20 @@ function patternWords({ pattern }: GuidePattern, unit: Guide['unit'], words: Wor
   };
 }
 
+const titleOf = ({ parts }: Pattern, words: Words): string =>
+  parts.map(p => partName(p, words)).join(', ');
+
 function byHandOf({ patterns, unit }: Guide, words: Words): Pick<GuidePage, 'byHand'> {
   if (patterns.length === 0) return {};
-  const nets = patterns.flatMap(({ pattern: { title }, recipe }) =>
-    'none' in recipe ? [] : [{ title, lines: recipeLines(recipe, unit, words) }],
+  const nets = patterns.flatMap(({ pattern, recipe }) =>
+    'none' in recipe
+      ? []
+      : [{ title: titleOf(pattern, words), lines: recipeLines(recipe, unit, words) }],
   );
-  const others = patterns.flatMap(({ pattern: { title }, recipe }) =>
-    'none' in recipe ? [{ title, why: noRecipeWords(recipe.none, words) }] : [],
+  const others = patterns.flatMap(({ pattern, recipe }) =>
+    'none' in recipe
+      ? [{ title: titleOf(pattern, words), why: noRecipeWords(recipe.none, words) }]
+      : [],
   );
   const intro = nets.length > 0 ? words.byHandIntro : '';
   if (others.length > 0) {
@@ -179,12 +189,12 @@ function decoratingOf(
   const steps = decorating.map(({ part, panel, face, layers, view }): StepWords => {
     const name = words.panel(panel);
     const lines = layers.map(l =>
-      words.layer(words.piece(l.name), l.copies, l.lift > 0 ? formatLength(l.lift, 'mm') : ''),
+      words.layer(pieceName(l.name, words), l.copies, l.lift > 0 ? formatLength(l.lift, 'mm') : ''),
     );
     const over = lines.length - MOST_LAYERS;
     const told = over > 1 ? [...lines.slice(0, MOST_LAYERS), words.moreLayers(over)] : lines;
     return {
-      text: panel === '' ? words.stack : words.face(name, face, part),
+      text: panel === '' ? words.stack : words.face(name, face, part && partName(part, words)),
       layers: told,
       picture: { of: view, told: words.faceTold(panel === '' ? words.decorating : name) },
     };

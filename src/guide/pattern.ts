@@ -1,10 +1,12 @@
 /** A net in the flat with its folds, glue, dots and lengths. */
+
 import { bounds, flatten } from '../geom/index.js';
 import type { Pattern, PatternLine } from '../guide-model.js';
 import type { Net, Operation, Path, Point } from '../model.js';
 import type { CutNet } from './ask.js';
 import type { GuidePattern } from './facts.js';
 import { letteredOf, measuresOf } from './measures.js';
+import { partOf } from './names.js';
 import { recipeFor } from './recipe.js';
 
 /** Share of a panel's bounds that a name may fill: flaps lean in, corners are round. */
@@ -67,7 +69,7 @@ function patternOf(
   ];
   return {
     net: net.id,
-    title: alike.length > 1 ? alike.map(a => a.net.title).join(', ') : net.title,
+    parts: (alike.length > 1 ? alike.map(a => a.net) : [net]).map(partOf),
     count: alike.length,
     colour,
     outline,

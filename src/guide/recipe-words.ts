@@ -2,6 +2,7 @@
 import type { HandRounding, Point } from '../model.js';
 import { formatLength } from '../units/length.js';
 import { ENGLISH, type Words } from '../words/english.js';
+import { partName } from './names.js';
 import type { Mark, Mitre, NoRecipe, Recipe, Side } from './recipe.js';
 import type { Cell } from './waste.js';
 
@@ -16,14 +17,11 @@ const size = (sides: readonly number[], unit: Unit) =>
   `${sides.map(s => bare(s, unit)).join(' x ')} ${unit}`;
 
 /** Lines of a list begin with two spaces. */
-export function recipeLines(
-  r: Recipe,
-  unit: Unit,
-  { recipe: words, panel }: All = ENGLISH,
-): string[] {
+export function recipeLines(r: Recipe, unit: Unit, all: Words = ENGLISH): string[] {
+  const { recipe: words, panel } = all;
   const { width, height } = r.blank;
   return [
-    words.blank(r.title, r.net, size([width, height], unit)),
+    words.blank(partName(r.part, all), size([width, height], unit)),
     ...sideLines(words.lay(say(width, unit)), r.first, height, unit, words),
     ...sideLines(words.turn, r.second, width, unit, words),
     ...list(

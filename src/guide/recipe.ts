@@ -2,9 +2,11 @@
  * The hand-scoring recipe: how a net whose scores are all parallel to its edges is made with a scoring
  * board, a ruler and scissors. Data only.
  */
+
 import { bounds, distanceToPath, endOf, lerp, pointAt, signedArea, steps } from '../geom/index.js';
-import type { Net, Path, Point } from '../model.js';
+import type { Net, PartName, Path, Point } from '../model.js';
 import { ON_PATH_MM, SAME_POINT_MM } from '../units/tolerances.js';
+import { partOf } from './names.js';
 import { type Cell, wasteOf } from './waste.js';
 
 /** A straight mark, square to the side that lies along the fence. */
@@ -36,7 +38,7 @@ export interface Mitre {
 
 export interface Recipe {
   readonly net: string;
-  readonly title: string;
+  readonly part: PartName;
   /** The blank as it lies first, its longer side along the fence, seen from the inside of the box; mm. */
   readonly blank: { readonly width: number; readonly height: number };
   readonly first: Side;
@@ -118,7 +120,7 @@ export function recipeFor(net: Net, drawn: Drawn): Recipe | { readonly none: NoR
   }
   return {
     net: net.id,
-    title: net.title,
+    part: partOf(net),
     blank,
     first: side(0, blank.width),
     turn: 'a quarter clockwise',

@@ -1,11 +1,13 @@
 /** One step in a few sentences. */
+import type { PartName } from '../model.js';
 import type { Words } from '../words/english.js';
 import type { FoldDone, GuideStep, Meeting } from './facts.js';
 import { asTold } from './lengths.js';
-import { namesOf } from './names.js';
+import { namesOf, partName } from './names.js';
 
 export function stepText(step: GuideStep, words: Words, unit: 'mm' | 'in'): string {
   const names = (ids: readonly string[]) => namesOf(ids, words);
+  const named = (part: PartName) => partName(part, words);
   switch (step.kind) {
     case 'fold':
       return foldText(step, words);
@@ -15,11 +17,11 @@ export function stepText(step: GuideStep, words: Words, unit: 'mm' | 'in'): stri
         step.joints.map(j => [words.panel(j.panel), words.panel(j.onto)]),
       );
     case 'film':
-      return words.film(words.panel(step.panel), step.feature);
+      return words.film(words.panel(step.panel), words.feature(step.feature));
     case 'seat':
-      return words.seat(step.part, step.onto, names(step.panels));
+      return words.seat(named(step.part), named(step.onto), names(step.panels));
     case 'join':
-      return words.join(step.parts);
+      return words.join(step.parts.map(named));
     case 'closures':
       return words.closures(
         step.closures.map(c => words.closure(c.means, c.count, asTold(c.diameter, unit))),
@@ -29,7 +31,7 @@ export function stepText(step: GuideStep, words: Words, unit: 'mm' | 'in'): stri
 
 export function foldText(step: FoldDone, words: Words): string {
   const text = sentences(step, words).join(' ');
-  return step.part === undefined ? text : words.part(step.part, text);
+  return step.part === undefined ? text : words.ofPart(partName(step.part, words), text);
 }
 
 function sentences({ folds, glue, tuck, lock }: FoldDone, words: Words): string[] {

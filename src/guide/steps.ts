@@ -4,6 +4,7 @@ import type { AssemblyStep, GlueArea, Join, Net } from '../model.js';
 import type { FoldedNet, GuideAsk } from './ask.js';
 import type { Fold, FoldDone, GuideStep, Meeting } from './facts.js';
 import { closureRows } from './materials.js';
+import { partOf } from './names.js';
 
 /** A fold of more than this (radians) lays a panel flat on its neighbour. */
 const OVER = 2.6;
@@ -14,8 +15,8 @@ export function stepsOf(ask: GuideAsk): GuideStep[] {
   const first: GuideStep[] =
     splices.length > 0 ? [{ kind: 'splice', joints: splices, parts: cut.length }] : [];
   const behind = films.map((f): GuideStep => ({ kind: 'film', ...f }));
-  const titles = new Map(folded.map(f => [f.net.id, f.net.title]));
-  const named = (id: string) => titles.get(id) ?? id;
+  const parts = new Map(folded.map(f => [f.net.id, partOf(f.net)]));
+  const named = (id: string) => parts.get(id)!;
   const gathered = together.map((t): GuideStep => {
     const view = viewOf(ask, t.parts);
     return t.kind === 'join'
@@ -99,7 +100,7 @@ function foldDone(
   const closed = step.joins.map(k => net.joins[k]!);
   const of = (kind: Join['kind']) => closed.filter(j => j.kind === kind);
   return {
-    ...(several && { part: net.title }),
+    ...(several && { part: partOf(net) }),
     folds: [
       ...curled(net, step).map((panel): Fold => ({ panel, how: 'curl' })),
       ...step.hinges.flatMap(h => foldOf(net, h.child)),

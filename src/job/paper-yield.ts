@@ -25,6 +25,7 @@ export function yieldOn(stock: Stock, cutter: Cutter): (blanks: readonly Blank[]
       ({ width, height }, i): Piece => ({
         id: `blank-${i}`,
         title: 'blank',
+        name: { part: { title: 'blank' } },
         stock: stock.id,
         count,
         outline: rectangle(0, 0, width, height),

@@ -148,6 +148,7 @@ function piecesOf(
     return {
       id: `${name}-backing-${i + 1}`,
       title: `${itemName}: ${name}, backing ${i + 1}`,
+      name: { decoration: name, layer: 'backing', number: i + 1 },
       stock: backing.stock,
       count,
       outline,
@@ -164,6 +165,7 @@ function piecesOf(
     return {
       id: `${name}-${layer.id}`,
       title: `${itemName}: ${name}, ${layer.id}`,
+      name: { decoration: name, layer: layer.id },
       stock: stockOf(decoration, layer),
       count,
       outline: layer.outline,
@@ -181,6 +183,7 @@ function piecesOf(
         {
           id: `${name}-shadow`,
           title: `${itemName}: ${name}, shadow`,
+          name: { decoration: name, layer: 'shadow' },
           stock: shadow.stock,
           count,
           outline: widest,
@@ -223,7 +226,8 @@ function merged(
       if (!piece) return [];
       const said = Object.values(versions[i]!.own).join(', ').replace(/\s+/g, ' ');
       const own = numbered(id, i, { name });
-      return [{ ...bare(piece), id: own, title: `${piece.title} "${said}"` }];
+      const title = `${piece.title} "${said}"`;
+      return [{ ...bare(piece), id: own, title, name: { ...piece.name, said } }];
     });
   });
 }

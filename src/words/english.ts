@@ -39,8 +39,19 @@ export const ENGLISH = {
   panel: (id: string): string => id.replaceAll('-', ' '),
   panelRange: (stem: string, from: number, to: number): string =>
     `${stem.replaceAll('-', ' ')} ${from} to ${to}`,
-  /** A piece as it is called in a list. */
-  piece: (name: string): string => capital(name.replaceAll('-', ' ')),
+  /** A part of a box, by the title that its style gives it in English. */
+  partTitle: (title: string): string => title,
+  portion: (part: string, number: number, count: number): string =>
+    `${part}, part ${number} of ${count}`,
+  /** What a feature of a box is called. */
+  feature: (id: string): string => id.replaceAll('-', ' '),
+  filmPiece: (feature: string, panel: string): string =>
+    `Film behind the ${feature} of ${the([panel])}`,
+  /** A layer of a decoration: a motif's own, `backing` or `shadow`. */
+  layerPiece: (decoration: string, layer: string, number?: number, said?: string): string =>
+    `${capital(decoration.replaceAll('-', ' '))}, ${layer.replaceAll('-', ' ')}${
+      number === undefined ? '' : ` ${number}`
+    }${said === undefined ? '' : ` “${said}”`}`,
 
   // ---- The head -----------------------------------------------------------------------------------
 
@@ -121,8 +132,8 @@ export const ENGLISH = {
   byHand: 'Without a cutting machine',
   byHandIntro: 'With a scoring board or a ruler. Measure from the left edge, as the blank lies.',
   recipe: {
-    blank: (title: string, net: string, size: string): string =>
-      `${title} (${net}): cut a blank of ${size}. The side that faces you will be inside.`,
+    blank: (title: string, size: string): string =>
+      `${title}: cut a blank of ${size}. The side that faces you will be inside.`,
     lay: (side: string): string => `Lay its ${side} side along the fence.`,
     turn: 'Turn it a quarter clockwise.',
     valleys: (marks: string): string => ` Score at ${marks}.`,
@@ -161,7 +172,7 @@ export const ENGLISH = {
       glue ? ', and glue goes where it is hatched' : ''
     }.`,
   stepsRoom: 'Put the wrapped treats in before the last fold.',
-  part: (part: string, text: string): string =>
+  ofPart: (part: string, text: string): string =>
     `${part}: ${text.charAt(0).toLowerCase()}${text.slice(1)}`,
   fold: (how: keyof typeof FOLD, names: readonly string[], count: number): string =>
     `${FOLD[how]} ${shown(names, count)}.`,

@@ -159,6 +159,7 @@ describe('how many boxes a sheet gives', () => {
     const pieces = blanks.map((b, i) => ({
       id: `p${i}`,
       title: 'p',
+      name: { part: { title: 'p' } },
       stock: stock.id,
       count,
       outline: outline(b),

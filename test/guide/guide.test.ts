@@ -125,7 +125,7 @@ describe('the decorations', () => {
     ]);
     const [lid] = guide.decorating;
     expect(lid!.layers.map(l => l.copies)).toEqual([1, 3]);
-    expect(lid!.layers[0]!.name).toContain('scalloped-disc');
+    expect(lid!.layers[0]!.name).toEqual({ decoration: 'lid-scalloped-disc', layer: 'front' });
   });
 });
 

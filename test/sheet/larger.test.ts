@@ -28,6 +28,7 @@ const stock = (width: number, height: number): Stock => ({
 const piece = (w: number, h: number): Piece => ({
   id: 'p',
   title: 'p',
+  name: { part: { title: 'p' } },
   stock: 'card',
   count: 1,
   outline: rectangle(3, 4, w, h),

@@ -49,6 +49,7 @@ export const RING: MarkStyle = {
 export const piece = (id: string, outline: Path, more: Partial<Piece> = {}): Piece => ({
   id,
   title: id,
+  name: { part: { title: id } },
   stock: 'card',
   count: 1,
   outline,

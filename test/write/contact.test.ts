@@ -5,6 +5,7 @@ import { type ContactFacts, contactPage } from '../../src/write/contact-page.js'
 import { contactPicture } from '../../src/write/contact-picture.js';
 import { toPng } from '../../src/write/png.js';
 import { root } from '../support/command.js';
+import { quietWords, SHOUTING, saidIn } from '../support/shouting.js';
 
 const PROGRAM = { script: '', style: '' };
 const OPTIONS = { unit: 'mm', words: ENGLISH, stockName: (id: string) => `card ${id}` } as const;
@@ -89,6 +90,17 @@ describe('the contact page', () => {
   it('is a page without items as well', () => {
     const none = contactPage({ ...FACTS, items: [], sheets: [], files: [] }, OPTIONS, PROGRAM);
     expect(none).toContain('0 items on 0 sheets');
+  });
+  it('says nothing but what its catalogue says', () => {
+    const titled = {
+      ...FACTS,
+      title: 'FAIR',
+      items: FACTS.items.map(i => ({ ...i, title: 'PEAR' })),
+    };
+    const loud = contactPage(titled, { ...OPTIONS, words: SHOUTING }, PROGRAM);
+    const known = ['flip-lid', 'card kraft', 'kraft-1', 'cut.svg', 'pear', 'apple'];
+    expect(quietWords(saidIn(loud), known)).toEqual([]);
+    expect(loud).toContain('SEE IT FOLD');
   });
 });
 

@@ -20,7 +20,16 @@ const part: SeenPart = {
   at: [1, 0, 0, 1, 0, 0],
 };
 const decal = (outline: Path, colour: string, more: Partial<Decal> = {}): Decal => ({
-  piece: { id: 'p', title: 'p', stock: 's', count: 1, outline, holes: [], strokes: [] },
+  piece: {
+    id: 'p',
+    title: 'p',
+    name: { part: { title: 'p' } },
+    stock: 's',
+    count: 1,
+    outline,
+    holes: [],
+    strokes: [],
+  },
   net: 'box',
   panel: 'lid',
   side: 'outside',

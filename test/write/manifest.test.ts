@@ -42,6 +42,7 @@ const SHEET: Sheet = {
       piece: {
         id: 'lid',
         title: 'lid',
+        name: { part: { title: 'lid' } },
         stock: 'kraft',
         count: 1,
         outline: rectangle(0, 0, 10, 10),
