@@ -1,6 +1,9 @@
 /** Pictures of a planned item: folded and dressed, and its nets in the flat. */
+
+import type { BoxNets } from './box-nets.js';
 import type { MotifTools } from './contracts.js';
-import { drawNet, seenParts } from './fold/index.js';
+import { drawNet, litParts } from './fold/index.js';
+import { faceMarks, filmsOf } from './item-finish.js';
 import { inPlaces } from './item-guide.js';
 import type { Decal, Design, Item, Net, Sheet } from './model.js';
 import { sheetArts, sheetStrokes } from './sheet/index.js';
@@ -17,7 +20,7 @@ export interface PlannedPictures {
   readonly nets: readonly Net[];
   readonly decals: readonly Decal[];
   readonly loose: readonly Decal[];
-  readonly box: { readonly whole: readonly Net[]; readonly parts: readonly (readonly Net[])[] };
+  readonly box: Pick<BoxNets, 'whole' | 'parts' | 'pieces'>;
 }
 
 /** As SVG: the closed box in its papers, or the decorations of an item that has none. */
@@ -31,8 +34,13 @@ export async function itemPicture(
   const { colour } = design.stocks[item.box.stock]!;
   const { nets, decals } = wholeBox(plan);
   const paper = { outside: colour, inside: colour };
-  const parts = seenParts(inPlaces(nets), VIEW);
-  return foldedPicture({ parts, paper: () => paper, decals }, widthPx);
+  const films = filmsOf(plan.box);
+  const { parts, table } = litParts(
+    inPlaces(nets).map(standing => ({ ...standing, films })),
+    VIEW,
+  );
+  const marks = faceMarks(nets);
+  return foldedPicture({ parts, table, paper: () => paper, decals, marks }, widthPx);
 }
 
 /** As SVG: what is cut of the box in the flat, its inside up; `undefined` for an item without a box. */

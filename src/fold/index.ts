@@ -8,7 +8,7 @@ export { type Finding, LAWS, type Law } from './finding.js';
 export { drawNet, type NetDrawing, netPiece } from './outline.js';
 export type { Folding, Pose } from './pose.js';
 export { type Proof, type Proven, proveNet, proveWay } from './prove.js';
-export { type Standing, seenParts } from './seen.js';
+export { litParts, type Standing, seenParts } from './seen.js';
 export { standingExtent } from './stand.js';
 export { togetherFindings } from './together.js';
 export { waysUp } from './up.js';

@@ -1,13 +1,15 @@
 /** Folded nets as a person sees them: standing on a table, in the order in which to paint. */
-import { distanceToPath } from '../geom/index.js';
-import type { Affine, Net, Point, SeenPart } from '../model.js';
+import { add, distanceToPath, dot, scale, sub } from '../geom/index.js';
+import type { Affine, Film, Lit, Net, Point, SeenPart } from '../model.js';
 import { FOLD_FACET_MM, ON_PATH_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
-import { faceOf } from './face.js';
+import { faceOf, faceWithin } from './face.js';
 import { type Facet, facetsOf, isSeam } from './facets.js';
-import type { Folding } from './pose.js';
-import { after } from './space.js';
+import { filmFacets } from './films.js';
+import { type Folding, normalAt } from './pose.js';
+import { faceShadows, type Shadows, tableShadows } from './shadow.js';
+import { after, dot3, type Point3, scale3 } from './space.js';
 import { standing, turnedTo } from './stand.js';
-import { fragments, project, type SolidFace, type ViewPoint } from './view.js';
+import { type Fragment, fragments, LAMP, project, type SolidFace, type ViewPoint } from './view.js';
 
 /** A net, how far it is folded, and where it stands on the table, mm. */
 export interface Standing {
@@ -19,18 +21,38 @@ export interface Standing {
   readonly height?: number;
   /** Turn about the upright axis, radians. */
   readonly turn?: number;
+  /** Those of the box's films that lie in it are seen. */
+  readonly films?: readonly Film[];
+}
+
+/** Curves that cast shadows are strips and chords this near to them, mm: the shadow's rim is soft. */
+const CAST_MM = 0.25;
+
+interface Source {
+  readonly net: string;
+  readonly facet: Facet;
+  readonly film?: boolean;
 }
 
 /** Facets of a standing net with the move that stands it up. */
 function stand(
-  { net, folding = 1, at = [0, 0], height = 0, turn = 0 }: Standing,
+  { net, folding = 1, at = [0, 0], height = 0, turn = 0, films = [] }: Standing,
   tolerance: number,
 ) {
   const move = turnedTo(turn, [at[0], at[1], height]);
-  const facets = standing(net, folding, tolerance).flatMap(p =>
-    facetsOf(faceOf(p.panel), { ...p, frame: after(move, p.frame) }, tolerance),
-  );
-  return { net, facets };
+  const poses = standing(net, folding, tolerance).map(p => ({ ...p, frame: after(move, p.frame) }));
+  const sources = poses.flatMap(posed => {
+    const own = films.filter(f => f.net === net.id && f.panel === posed.panel.id);
+    return [
+      ...facetsOf(faceOf(posed.panel), posed, tolerance).map(
+        (facet): Source => ({ net: net.id, facet }),
+      ),
+      ...own
+        .flatMap(f => filmFacets(f, posed, tolerance))
+        .map((facet): Source => ({ net: net.id, facet, film: true })),
+    ];
+  });
+  return { net, poses, sources };
 }
 
 /** What is seen of nets that stand together, curled paper as flat strips within `tolerance` mm of it. Facet
@@ -40,9 +62,42 @@ export function seenParts(
   view: ViewPoint,
   tolerance: number = 10 * FOLD_FACET_MM,
 ): SeenPart[] {
+  const { parts } = look(nets, view, tolerance);
+  return parts.map(p => p.part);
+}
+
+/** The same with the light on it, and what falls on the table. */
+export function litParts(
+  nets: readonly Standing[],
+  view: ViewPoint,
+  tolerance: number = 10 * FOLD_FACET_MM,
+): { readonly parts: readonly SeenPart[]; readonly table: Shadows } {
+  const { parts, stood } = look(nets, view, tolerance);
+  const papers = stood.flatMap(({ poses }) =>
+    poses.flatMap(p => facetsOf(faceWithin(p.panel, CAST_MM), p, CAST_MM)),
+  );
+  const known = new Map<string, Lit>();
+  const lit = ({ face, side }: Fragment, { facet, film }: Source): Lit => {
+    const key = `${face} ${side}`;
+    const found = known.get(key) ?? {
+      ...turning(facet, side, view),
+      height: heightOver(facet, view),
+      shadows: film ? [] : faceShadows(facet, side, papers, view, CAST_MM),
+    };
+    known.set(key, found);
+    return found;
+  };
+  return {
+    parts: parts.map(({ part, fragment, source }) => ({ ...part, lit: lit(fragment, source) })),
+    table: tableShadows(papers, view),
+  };
+}
+
+function look(nets: readonly Standing[], view: ViewPoint, tolerance: number) {
   const faces: SolidFace[] = [];
-  const sources = new Map<string, { net: string; facet: Facet }>();
-  for (const { net, facets } of nets.map(n => stand(n, tolerance))) {
+  const all: Source[] = [];
+  const stood = nets.map(n => stand(n, tolerance));
+  for (const { net, sources } of stood) {
     const soft = net.hinges.filter(h => h.soft).map(h => h.along);
     // Paper that is rolled has no crease there.
     const rolled = ({ loops, flat }: Facet, loop: number, side: number) => {
@@ -50,14 +105,14 @@ export function seenParts(
       const ends = [points[side]!, points[(side + 1) % points.length]!].map(flat);
       return soft.some(path => ends.every(p => distanceToPath(p, path) <= ON_PATH_MM));
     };
-    for (const facet of facets) {
-      const id = String(faces.length);
+    for (const source of sources) {
+      const { facet } = source;
       const [outline, ...holes] = facet.loops;
       if (!outline) continue;
       const hidden = (loop: number, side: number) =>
         isSeam(facet, loop, side) || rolled(facet, loop, side);
-      faces.push({ id, outline, holes, hidden });
-      sources.set(id, { net: net.id, facet });
+      faces.push({ id: String(all.length), outline, holes, hidden });
+      all.push(source);
     }
   }
   // A facet is cut into many parts, which all are seen by one affine image of the net.
@@ -71,9 +126,11 @@ export function seenParts(
     images.set(facet, image);
     return image;
   };
-  return fragments(faces, view, VIEW_PLANE_MM).map(({ face, side, polygon, edges, light }) => {
-    const { net, facet } = sources.get(face)!;
-    return {
+  const parts = fragments(faces, view, VIEW_PLANE_MM).map(fragment => {
+    const { face, side, polygon, edges, light } = fragment;
+    const source = all[Number(face)]!;
+    const { net, facet, film } = source;
+    const part: SeenPart = {
       net,
       panel: facet.face.panel.id,
       side: side === 'front' ? 'inside' : 'outside',
@@ -81,6 +138,49 @@ export function seenParts(
       edges,
       light,
       at: imageOf(facet),
+      ...(film && { film }),
     };
+    return { part, fragment, source };
   });
+  return { parts, stood };
+}
+
+/** The light at the two joints of a strip of curled paper, from its true surface. */
+function turning(
+  { posed, face, solid, curvature }: Facet,
+  side: 'front' | 'back',
+  view: ViewPoint,
+): Pick<Lit, 'turning'> {
+  if (!posed.curl || curvature === 0) return {};
+  const { from, across } = posed.curl.bend;
+  const points = face.loops[0]!;
+  const reaches = points.map(p => dot(sub(p, from), across));
+  const [s0, s1] = [Math.min(...reaches), Math.max(...reaches)];
+  // Along one ruling, so that both ends are square across the strip.
+  const foot = sub(points[0]!, scale(across, reaches[0]!));
+  const [p, q] = [s0, s1].map(s => add(foot, scale(across, s))) as [Point, Point];
+  const light = (at: Point) => dot3(scale3(normalAt(posed, at), side === 'front' ? 1 : -1), LAMP);
+  const [a, b] = [project(solid(p), view), project(solid(q), view)];
+  const along = sub(project(solid(add(p, [-across[1], across[0]])), view), a);
+  const square: Point = [-along[1], along[0]];
+  const long = dot(square, square);
+  if (!(long > 0)) return {};
+  const to = add(a, scale(square, dot(sub(b, a), square) / long));
+  return { turning: { from: a, to, lights: [light(p), light(q)] } };
+}
+
+/** The height of a facet over the table, by where it is seen. */
+function heightOver({ loops, normal }: Facet, view: ViewPoint): readonly [number, number, number] {
+  // A facet's height grows along the part of z that lies in it.
+  const [o] = loops[0]!;
+  const up: Point3 = [-normal[2] * normal[0], -normal[2] * normal[1], 1 - normal[2] * normal[2]];
+  const level: Point3 = [-normal[1], normal[0], 0];
+  const [u, v] = [project(up, view), project(level, view)];
+  const det = u[0] * v[1] - u[1] * v[0];
+  if (!(Math.abs(det) > VIEW_PLANE_MM)) return [0, 0, o![2]];
+  // One step along `up` rises by its length's square; one along `level` by nothing.
+  const rise = dot3(up, up);
+  const [a, b] = [(rise * v[1]) / det, (-rise * v[0]) / det];
+  const [x, y] = project(o!, view);
+  return [a, b, o![2] - a * x - b * y];
 }

@@ -206,7 +206,7 @@ function* backToFront(node: Node | undefined, toEye: Point3): Generator<Part> {
 }
 
 /** From above on the left, in front. */
-const LAMP: Point3 = [-0.3, -0.48, 0.82];
+export const LAMP: Point3 = unit3([-0.3, -0.48, 0.82]);
 
 /** The faces as convex fragments, farthest first, as `solidScene` gives them. */
 export const fragments = (

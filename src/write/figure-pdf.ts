@@ -28,6 +28,8 @@ interface Insides {
   readonly page: { readonly xobjects: Record<string, unknown> };
 }
 
+type ShapeMark = Extract<Mark, { kind: 'shape' }>;
+
 /** Paints figures on the pages of one document. */
 export class PdfBrush {
   /** Art that has been written, by its name and its reference: once a document. */
@@ -63,16 +65,17 @@ export class PdfBrush {
     const { content } = this;
     if (mark.kind === 'words') this.words(mark);
     else if (mark.kind === 'placed') this.figure(mark.figure, mark.at, mark.scale ?? 1);
+    else if (mark.kind === 'blurred') for (const inner of mark.marks) this.mark(inner);
     else if (mark.kind === 'clip') {
       content.push('q', mark.by.map(pathOperators).join('\n'), mark.all ? 'W n' : 'W* n');
       for (const inner of mark.marks) this.mark(inner);
       // A new list may have been begun inside.
       this.content.push('Q');
     } else if (mark.kind === 'art') content.push(placeOperators(this.form(mark.art), mark.at));
-    else this.shape(mark);
+    else this.shape(mark.kind === 'soft' ? meanOf(mark) : mark);
   }
 
-  private shape({ paths, all, fill, opacity, line }: Extract<Mark, { kind: 'shape' }>): void {
+  private shape({ paths, all, fill, opacity, line }: ShapeMark): void {
     if (paths.length === 0) return;
     this.content.push('q');
     if (fill) this.content.push(`${rgb(plainColour(fill))} rg`);
@@ -114,6 +117,17 @@ export class PdfBrush {
     (this.doc as unknown as Insides).page.xobjects[known.name] = known.form;
     return known.name;
   }
+}
+
+/** One colour for a fill that changes. */
+function meanOf({ paths, ends: [a, b] }: Extract<Mark, { kind: 'soft' }>): ShapeMark {
+  const [p, q] = [a, b].map(e => Number.parseInt(e.colour.slice(1), 16)) as [number, number];
+  const part = (shift: number) =>
+    Math.round((((p >> shift) & 255) + ((q >> shift) & 255)) / 2)
+      .toString(16)
+      .padStart(2, '0');
+  const fill = `#${part(16)}${part(8)}${part(0)}` as const;
+  return { kind: 'shape', paths, all: true, fill, opacity: (a.opacity + b.opacity) / 2 };
 }
 
 function lineOperators({ colour, width, dash = [], round }: Line): string {

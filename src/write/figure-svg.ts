@@ -12,6 +12,7 @@ import { hex } from './svg.js';
 export class SvgPool {
   private readonly arts = new Map<Art, string>();
   private clips = 0;
+  private softs = 0;
 
   /** `colour` says how the page's own colours are written there. */
   constructor(private readonly colour: (colour: Colour) => string = plainColour) {}
@@ -22,6 +23,10 @@ export class SvgPool {
   nextClip(): string {
     this.clips += 1;
     return `clip-${this.clips}`;
+  }
+  nextSoft(): string {
+    this.softs += 1;
+    return `soft-${this.softs}`;
   }
   /** The name of an art, and its text where it has not been written before. */
   art(art: Art): { readonly id: string; readonly text: string } {
@@ -56,7 +61,7 @@ function markText(mark: Mark, height: number, pool: SvgPool): string {
     const d = mark.paths.map(p => shortData(p, height)).join('');
     if (d === '') return '';
     const rule = mark.fill && mark.paths.length > 1 && !mark.all ? ' fill-rule="evenodd"' : '';
-    const opacity = mark.opacity === undefined ? '' : ` fill-opacity="${short(mark.opacity)}"`;
+    const opacity = mark.opacity === undefined ? '' : ` fill-opacity="${exact(mark.opacity)}"`;
     const fill = mark.fill ? pool.shade(mark.fill) : 'none';
     return `<path fill="${fill}"${rule}${opacity}${mark.line ? lineText(mark.line, pool) : ''} d="${d}"/>`;
   }
@@ -68,6 +73,8 @@ function markText(mark: Mark, height: number, pool: SvgPool): string {
     const rule = mark.by.length > 1 && !mark.all ? ' clip-rule="evenodd"' : '';
     return `<clipPath id="${id}"><path${rule} d="${by}"/></clipPath><g clip-path="url(#${id})">${inner}</g>`;
   }
+  if (mark.kind === 'blurred') return blurredText(mark, height, pool);
+  if (mark.kind === 'soft') return softText(mark, height, pool);
   if (mark.kind === 'placed') {
     const { figure, at, scale = 1 } = mark;
     const down = height - at[1] - figure.height * scale;
@@ -86,6 +93,44 @@ function markText(mark: Mark, height: number, pool: SvgPool): string {
   const anchor = mark.anchor === 'start' ? '' : ` text-anchor="${mark.anchor}"`;
   const bold = mark.bold ? ' font-weight="700"' : '';
   return `<text x="${x}" y="${y}" font-size="${short(mark.size)}"${anchor}${bold}${turn} fill="${pool.shade(mark.colour)}">${escaped(mark.text)}</text>`;
+}
+
+function blurredText(
+  { by, colour, marks }: Extract<Mark, { kind: 'blurred' }>,
+  height: number,
+  pool: SvgPool,
+): string {
+  const id = pool.nextSoft();
+  const value = Number.parseInt(hex(colour).slice(1), 16);
+  const [r, g, b] = [value >> 16, (value >> 8) & 255, value & 255].map(c => exact(c / 255));
+  // Thin layers of a colour are rounded to another: it is given to their sum.
+  const matrix = `0 0 0 0 ${r} 0 0 0 0 ${g} 0 0 0 0 ${b} 0 0 0 1 0`;
+  const inner = marks.map(m => markText(m, height, pool)).join('');
+  return (
+    `<filter id="${id}" x="-20%" y="-20%" width="140%" height="140%" color-interpolation-filters="sRGB">` +
+    `<feGaussianBlur stdDeviation="${short(by)}"/><feColorMatrix values="${matrix}"/></filter>` +
+    `<g filter="url(#${id})">${inner}</g>`
+  );
+}
+
+function softText(
+  { paths, from, to, ends, seam = 0 }: Extract<Mark, { kind: 'soft' }>,
+  height: number,
+  pool: SvgPool,
+): string {
+  const id = pool.nextSoft();
+  const [a, b] = [from, to].map(([x, y]) => [short(x), short(height - y)]);
+  const stops = ends.map(
+    ({ colour, opacity }, i) =>
+      `<stop offset="${i}" stop-color="${hex(colour)}"${opacity < 1 ? ` stop-opacity="${exact(opacity)}"` : ''}/>`,
+  );
+  const d = paths.map(p => shortData(p, height)).join('');
+  const round = 'stroke-linejoin="round"';
+  const line = seam > 0 ? ` stroke="url(#${id})" stroke-width="${short(2 * seam)}" ${round}` : '';
+  return (
+    `<linearGradient id="${id}" gradientUnits="userSpaceOnUse" x1="${a![0]}" y1="${a![1]}" ` +
+    `x2="${b![0]}" y2="${b![1]}">${stops.join('')}</linearGradient><path fill="url(#${id})"${line} d="${d}"/>`
+  );
 }
 
 function lineText({ colour, width, dash, round }: Line, pool: SvgPool): string {

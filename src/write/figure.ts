@@ -36,6 +36,24 @@ export type Mark =
       readonly all?: boolean;
       readonly marks: readonly Mark[];
     }
+  /** A fill that changes evenly from one place to another, everywhere in any of its paths; with `seam` also
+   *  that much past their sides, mm, for which it must be opaque. On paper it is its mean. */
+  | {
+      readonly kind: 'soft';
+      readonly paths: readonly Path[];
+      readonly from: Point;
+      readonly to: Point;
+      readonly ends: readonly [SoftEnd, SoftEnd];
+      readonly seam?: number;
+    }
+  /** What its marks cover, in one colour, blurred by a Gauss bell of this standard deviation, mm; on paper
+   *  as they are. */
+  | {
+      readonly kind: 'blurred';
+      readonly by: number;
+      readonly colour: `#${string}`;
+      readonly marks: readonly Mark[];
+    }
   /** The fills of printed art: one art may be painted many times, and is written once. */
   | { readonly kind: 'art'; readonly art: Art; readonly at: Affine }
   /** A figure in a figure, its lower left corner at a place. */
@@ -46,6 +64,11 @@ export type Mark =
       readonly scale?: number;
     }
   | Words;
+
+export interface SoftEnd {
+  readonly colour: `#${string}`;
+  readonly opacity: number;
+}
 
 /** One line of text. `at` is where its baseline begins, has its middle or ends; turned text reads
  *  upward. */

@@ -1,13 +1,15 @@
 /**
  * Pictures of folded boxes: the parts of the paper as they are seen, farthest first, each with what
- * is glued to it. Orthographic, so what lies on a flat part is drawn as its affine image and stays
- * exact; the part's own outline clips it.
+ * is glued to it and the light on it. Orthographic, so what lies on a flat part is drawn as its affine
+ * image and stays exact; the part's own outline clips it.
  */
 import { bounds, compose, polygon, polyline, transformAny, translation } from '../geom/index.js';
-import type { Affine, Bounds, Decal, Path, Point, SeenPart } from '../model.js';
+import type { Affine, Bounds, Decal, FaceMark, Path, Point, SeenPart } from '../model.js';
+import { brightness, edgeLight, shaded } from '../shading.js';
+import { faceMark, filmMarks } from './face-marks.js';
 import { type Colour, type Figure, hatch, type Mark } from './figure.js';
 import { figureSvg } from './figure-svg.js';
-import { hex } from './svg.js';
+import { curledMark, placer, shadeMarks, tableMark } from './light-marks.js';
 import { wholeFaces } from './whole-faces.js';
 
 export interface FoldedSubject {
@@ -18,6 +20,10 @@ export interface FoldedSubject {
     panel: string,
   ) => { readonly outside: string; readonly inside: string };
   readonly decals: readonly Decal[];
+  /** Cuts, pen lines and dots on the paper. */
+  readonly marks?: readonly FaceMark[];
+  /** What falls on the table, as loops, once for each point of the lamp. */
+  readonly table?: readonly (readonly (readonly Point[])[])[];
   /** Where glue goes: hatched. */
   readonly glue?: readonly {
     readonly net: string;
@@ -27,24 +33,26 @@ export interface FoldedSubject {
   }[];
 }
 
-/** How dark the side away from the light is, and how bright the one toward it. */
-const DARKEST = 0.72;
-const BRIGHTEST = 1.04;
 /** Share of the picture left around the box. */
 const MARGIN = 0.08;
 const TABLE = '#efe8dc';
-/** An edge of paper is this much darker than its face. */
-const EDGE = 0.62;
+/** How soft a shadow is at its foot, of the picture's longer side. */
+const SOFT = 0.009;
+/** An edge lies over the shade of its face: its light is so much less. */
+const IN_SHADE = 0.4;
 /** Pixels: widths of paper edges, how far a layer's shadow falls, and between lines of glue. */
 const EDGE_PX = 1.1;
 const SHADOW_PX = 1.6;
 const GLUE_PX = 5;
 /** Pixels by which what is glued on reaches over the painter's own cuts, so that none of them shows. */
-const SEAM_PX = 0.5;
+const SEAM_PX = 0.4;
+const SEAM_LINE_PX = 0.6;
 const GLUE: Colour = '#0072b2';
 
+type Mutable<T> = { -readonly [K in keyof T]: T[K] };
+
 /** The extent of what is seen, mm on the picture plane. */
-export function seenBounds(parts: readonly SeenPart[]): Bounds {
+export function seenBounds(parts: readonly SeenPart[]): Mutable<Bounds> {
   const out = { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
   for (const { polygon: points } of parts) {
     for (const [x, y] of points) {
@@ -59,8 +67,15 @@ export function seenBounds(parts: readonly SeenPart[]): Bounds {
 
 /** An SVG document `widthPx` wide. Throws when nothing is seen, and on NaN like every writer. */
 export function foldedPicture(subject: FoldedSubject, widthPx = 900): string {
+  const { table: shadows = [] } = subject;
   const seen = seenBounds(subject.parts);
   if (!(seen.maxX > seen.minX)) throw new RangeError('nothing of the box is seen');
+  for (const [x, y] of shadows.flat(2)) {
+    seen.minX = Math.min(seen.minX, x);
+    seen.minY = Math.min(seen.minY, y);
+    seen.maxX = Math.max(seen.maxX, x);
+    seen.maxY = Math.max(seen.maxY, y);
+  }
   const margin = MARGIN * Math.max(seen.maxX - seen.minX, seen.maxY - seen.minY);
   const width = seen.maxX - seen.minX + 2 * margin;
   const height = seen.maxY - seen.minY + 2 * margin;
@@ -76,12 +91,11 @@ export function foldedPicture(subject: FoldedSubject, widthPx = 900): string {
     ],
     fill: TABLE,
   };
-  const marks = foldedMarks(
-    subject,
-    translation(margin - seen.minX, margin - seen.minY),
-    width / widthPx,
-  );
-  return figureSvg({ width, height, marks: [table, ...marks] }, widthPx);
+  const frame = translation(margin - seen.minX, margin - seen.minY);
+  const soft = SOFT * Math.max(width, height);
+  const fallen = shadows.length > 0 ? [tableMark(shadows, placer(frame), soft)] : [];
+  const marks = foldedMarks(subject, frame, width / widthPx);
+  return figureSvg({ width, height, marks: [table, ...fallen, ...marks] }, widthPx);
 }
 
 /** What is seen, its longer side `side` mm, without a margin. `px` is the width of a fine line, mm. */
@@ -97,36 +111,52 @@ export function foldedFigure(subject: FoldedSubject, side: number, px: number): 
 /** The parts as marks. `frame` takes the picture plane to the figure's; `px` is the length of a pixel,
  *  mm of the figure. */
 function foldedMarks(
-  { parts, paper, decals, glue = [] }: FoldedSubject,
+  { parts, paper, decals, marks: drawn = [], glue = [] }: FoldedSubject,
   frame: Affine,
   px: number,
 ): Mark[] {
-  const place = ([x, y]: Point): Point => [
-    frame[0] * x + frame[2] * y + frame[4],
-    frame[1] * x + frame[3] * y + frame[5],
-  ];
+  const place = placer(frame);
+  const top = topOf(parts);
   return wholeFaces(parts).flatMap((face): Mark[] => {
-    const { net, panel, side, light, at } = face[0]!;
+    const { net, panel, side, light, at, lit, film } = face[0]!;
     const corners = face.map(part => part.polygon.map(place));
     const outline = corners.map(c => polygon(c));
+    if (film) return filmMarks(outline, light);
+    const on = <T extends { net: string; panel: string; side: string }>(list: readonly T[]) =>
+      list.filter(d => d.net === net && d.panel === panel && d.side === side);
     const own = paper(net, panel)[side];
     const colour = shaded(own, light);
     // A hair of its own colour closes the seams between faces.
-    const line = { colour, width: 0.6 * px, round: true };
-    const marks: Mark[] = [{ kind: 'shape', paths: outline, all: true, fill: colour, line }];
-    const upon = decals.filter(d => d.net === net && d.panel === panel && d.side === side);
-    const spots = glue.filter(g => g.net === net && g.panel === panel && g.side === side);
+    const seam = SEAM_LINE_PX * px;
+    const marks: Mark[] = lit?.turning
+      ? [curledMark(outline, lit.turning, place, l => shaded(own, l), seam / 2)]
+      : [
+          {
+            kind: 'shape',
+            paths: outline,
+            all: true,
+            fill: colour,
+            line: { colour, width: seam, round: true },
+          },
+        ];
+    const [upon, spots, lines] = [on(decals), on(glue), on(drawn)];
     const clip =
-      upon.length + spots.length === 0
+      !lit && upon.length + spots.length + lines.length === 0
         ? []
         : face.map(({ edges }, j) => polygon(overSeams(corners[j]!, edges, SEAM_PX * px)));
-    marks.push(...decalMarks(upon, clip, compose(frame, at), light, px));
+    const image = compose(frame, at);
+    if (lines.length > 0) {
+      const seen = lines.map(l => faceMark(l, image, own, light, px));
+      marks.push(clipped(clip, seen, true));
+    }
+    marks.push(...decalMarks(upon, clip, image, light, px));
     for (const g of spots) {
-      const spot = [transformAny(g.area, compose(frame, at))];
+      const spot = [transformAny(g.area, image)];
       const lines = hatch(spot, bounds(...spot), GLUE_PX * px, { colour: GLUE, width: 1.2 * px });
       marks.push(clipped(clip, [lines], true));
     }
-    const edge = shaded(own, edgeLight(light));
+    if (lit) marks.push(...shadeMarks(clip, lit, side, top, place));
+    const edge = shaded(own, edgeLight(light) - (lit ? IN_SHADE : 0));
     const sides = face.flatMap(({ edges }, j) => {
       const c = corners[j]!;
       return c.flatMap((p, k) => (edges[k] ? [polyline([p, c[(k + 1) % c.length]!])] : []));
@@ -137,6 +167,17 @@ function foldedMarks(
     }
     return marks;
   });
+}
+
+/** How high what is seen stands over the table, mm; nothing where no heights are told. */
+function topOf(parts: readonly SeenPart[]): number {
+  let top = 0;
+  for (const { lit, polygon: points } of parts) {
+    if (!lit) continue;
+    const [a, b, c] = lit.height;
+    for (const [x, y] of points) top = Math.max(top, a * x + b * y + c);
+  }
+  return top;
 }
 
 /** A convex part with the sides that are no edge of the paper moved out. */
@@ -191,8 +232,6 @@ const clipped = (by: readonly Path[], marks: readonly Mark[], all = false): Mark
   marks,
 });
 
-const edgeLight = (light: number) => light * EDGE - (1 - EDGE);
-
 function decalOn({ piece, colour }: Decal, at: Affine, light: number, px: number): Mark[] {
   const placed = (paths: readonly Path[], by: Affine = at) => paths.map(p => transformAny(p, by));
   const cut = [piece.outline, ...piece.holes];
@@ -224,18 +263,4 @@ function decalOn({ piece, colour }: Decal, at: Affine, light: number, px: number
     marks.push({ kind: 'shape', paths: placed(lines), line });
   }
   return marks;
-}
-
-/** `light` from −1 (away) to 1 (toward the lamp). */
-const brightness = (light: number) => DARKEST + ((BRIGHTEST - DARKEST) * (light + 1)) / 2;
-
-/** A colour in the light. */
-function shaded(colour: string, light: number): Colour {
-  const value = Number.parseInt(hex(colour).slice(1), 16);
-  const k = brightness(light);
-  const part = (shift: number) => {
-    const c = Math.max(0, Math.min(255, Math.round(((value >> shift) & 255) * k)));
-    return c.toString(16).padStart(2, '0');
-  };
-  return `#${part(16)}${part(8)}${part(0)}`;
 }

@@ -1,0 +1,93 @@
+/** The light on a folded box: what is laid over its faces and under all of it. */
+import { bounds, polygon } from '../geom/index.js';
+import type { Affine, Bounds, Lit, Path, Point } from '../model.js';
+import type { Mark } from './figure.js';
+
+const SHADE = '#2b190b';
+/** The share of the light that all of the lamp gives: on a face, and on the table at the foot of the box. */
+const ON_FACE = 0.2;
+const ON_TABLE = 0.36;
+/** Near the table less light comes from around: so much is lost there, and nothing from this share of the
+ *  box's height on. In a box it is more. */
+const LOW = { outside: 0.15, inside: 0.24 };
+const LOW_SHARE = 0.75;
+
+export type Place = (p: Point) => Point;
+type Loops = readonly (readonly Point[])[];
+
+const fallen = (loops: Loops, place: Place): Path[] => loops.map(l => polygon(l.map(place)));
+
+/** What one of `n` layers lets through less, so that all of them take `share`. */
+const each = (share: number, n: number): number => 1 - (1 - share) ** (1 / n);
+
+/** What falls on the table, softer the higher it comes from; `by` is how soft it is at the foot, mm. */
+export const tableMark = (shadows: readonly Loops[], place: Place, by: number): Mark => ({
+  kind: 'blurred',
+  by,
+  colour: SHADE,
+  marks: shadows.map(loops => ({
+    kind: 'shape',
+    paths: fallen(loops, place),
+    all: true,
+    fill: SHADE,
+    opacity: each(ON_TABLE, shadows.length),
+  })),
+});
+
+/** The paper of a strip that curls, from its light at one joint to that at the other. */
+export function curledMark(
+  paths: readonly Path[],
+  { from, to, lights }: NonNullable<Lit['turning']>,
+  place: Place,
+  colour: (light: number) => `#${string}`,
+  seam: number,
+): Mark {
+  const [a, b] = lights;
+  const ends = [
+    { colour: colour(a), opacity: 1 },
+    { colour: colour(b), opacity: 1 },
+  ] as const;
+  return { kind: 'soft', paths, from: place(from), to: place(to), ends, seam };
+}
+
+/** Over a face and all that lies on it: less light near the table, and the shadows of other paper. */
+export function shadeMarks(
+  paths: readonly Path[],
+  lit: Lit,
+  side: 'inside' | 'outside',
+  top: number,
+  place: Place,
+): Mark[] {
+  const [a, b, c] = lit.height;
+  const steep = a * a + b * b;
+  const end = LOW_SHARE * top;
+  const low: Mark[] = [];
+  if (steep > 0 && end > 0) {
+    const at = (z: number): Point => place([(a * (z - c)) / steep, (b * (z - c)) / steep]);
+    const ends = [
+      { colour: SHADE, opacity: LOW[side] },
+      { colour: SHADE, opacity: 0 },
+    ] as const;
+    low.push({ kind: 'soft', paths, from: at(0), to: at(end), ends });
+  } else if (c < end) {
+    const opacity = LOW[side] * (1 - c / end);
+    low.push({ kind: 'shape', paths, all: true, fill: SHADE, opacity });
+  }
+  const opacity = each(ON_FACE, lit.shadows.length);
+  const seen = bounds(...paths);
+  const shadows = lit.shadows.flatMap((loops): Mark[] => {
+    const upon = fallen(loops, place).filter(l => boundsMeet(bounds(l), seen));
+    return upon.length > 0 ? [{ kind: 'shape', paths: upon, all: true, fill: SHADE, opacity }] : [];
+  });
+  return shadows.length > 0
+    ? [...low, { kind: 'clip', by: paths, all: true, marks: shadows }]
+    : low;
+}
+
+const boundsMeet = (a: Bounds, b: Bounds): boolean =>
+  a.minX < b.maxX && b.minX < a.maxX && a.minY < b.maxY && b.minY < a.maxY;
+
+/** The picture plane's own frame as a function. */
+export const placer =
+  (frame: Affine): Place =>
+  ([x, y]) => [frame[0] * x + frame[2] * y + frame[4], frame[1] * x + frame[3] * y + frame[5]];
