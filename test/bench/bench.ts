@@ -1,6 +1,7 @@
 /** `npm run bench`: every figure the project has an aim for. `!` marks those that miss it. With a name,
  *  `npm run bench -- styles`, only those. */
 
+import { cutting } from './cutting.js';
 import { fit } from './fit.js';
 import { guide } from './guide.js';
 import { letters } from './letters.js';
@@ -20,6 +21,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   'own-art': own,
   patterns,
   letters,
+  cutting,
   fit,
   scan,
   guide,
