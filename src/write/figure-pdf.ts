@@ -1,10 +1,11 @@
 /** Figures as PDF operators (ISO 32000-1, 8.5), in mm with y up. */
 import { arcsToCubics, bounds } from '../geom/index.js';
 import type { Art, Path, Point } from '../model.js';
-import { type Figure, type Line, type Mark, plainColour, type Words } from './figure.js';
+import { type Figure, type Line, type Mark, plainColour, type Tag, type Words } from './figure.js';
 import { exact, num } from './number.js';
 import { artFillOperators, placeOperators, rgb } from './pdf-content.js';
 import type { PdfFace } from './pdf-face.js';
+import type { PdfStructure } from './pdf-structure.js';
 
 /** Hundredths of a millimetre: a quarter of a dot at 600 dots an inch. */
 const short = (value: number): string => {
@@ -40,13 +41,26 @@ export class PdfBrush {
     private readonly doc: PDFKit.PDFDocument,
     private readonly regular: PdfFace,
     private readonly bold: PdfFace,
+    private readonly structure: PdfStructure,
   ) {}
 
-  /** The figure on the page that the document has come to, by its lower left corner. */
-  page(figure: Figure, frame: string): void {
+  /** The figure on the page that the document has come to, by its lower left corner. What has no tag is
+   *  an artifact, which is not read. */
+  page({ marks }: Figure, frame: string): void {
     this.content.push(frame);
-    this.figure(figure, [0, 0], 1);
-    this.flush();
+    let i = 0;
+    while (i < marks.length) {
+      const tag = tagOf(marks[i]!);
+      let end = i + 1;
+      while (end < marks.length && tagOf(marks[end]!) === tag) end++;
+      this.flush();
+      if (tag) this.structure.begin(tag);
+      else this.doc.markContent('Artifact');
+      for (const mark of marks.slice(i, end)) this.mark(mark);
+      this.flush();
+      this.doc.endMarkedContent();
+      i = end;
+    }
   }
 
   /** Many operators at once: pdfkit turns each addition into a buffer of its own. */
@@ -64,6 +78,7 @@ export class PdfBrush {
   private mark(mark: Mark): void {
     const { content } = this;
     if (mark.kind === 'words') this.words(mark);
+    else if (mark.kind === 'tagged') for (const inner of mark.marks) this.mark(inner);
     else if (mark.kind === 'placed') this.figure(mark.figure, mark.at, mark.scale ?? 1);
     else if (mark.kind === 'blurred') for (const inner of mark.marks) this.mark(inner);
     else if (mark.kind === 'clip') {
@@ -129,6 +144,8 @@ function meanOf({ paths, ends: [a, b] }: Extract<Mark, { kind: 'soft' }>): Shape
   const fill = `#${part(16)}${part(8)}${part(0)}` as const;
   return { kind: 'shape', paths, all: true, fill, opacity: (a.opacity + b.opacity) / 2 };
 }
+
+const tagOf = (mark: Mark): Tag | undefined => (mark.kind === 'tagged' ? mark.tag : undefined);
 
 function lineOperators({ colour, width, dash = [], round }: Line): string {
   const ends = round ? '1 J 1 j ' : '';

@@ -65,6 +65,7 @@ function markText(mark: Mark, height: number, pool: SvgPool): string {
     const fill = mark.fill ? pool.shade(mark.fill) : 'none';
     return `<path fill="${fill}"${rule}${opacity}${mark.line ? lineText(mark.line, pool) : ''} d="${d}"/>`;
   }
+  if (mark.kind === 'tagged') return mark.marks.map(m => markText(m, height, pool)).join('');
   if (mark.kind === 'clip') {
     const inner = mark.marks.map(m => markText(m, height, pool)).join('');
     if (inner === '') return '';

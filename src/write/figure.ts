@@ -16,6 +16,31 @@ export interface Line {
   readonly round?: boolean;
 }
 
+/** What marks are to who does not see the page: an element of a PDF's structure (ISO 32000-1, 14.8.4),
+ *  in the one that holds it. Elements follow each other as they are first used. */
+export interface Tag {
+  readonly type:
+    | 'Document'
+    | 'H1'
+    | 'H2'
+    | 'H3'
+    | 'P'
+    | 'L'
+    | 'LI'
+    | 'Lbl'
+    | 'LBody'
+    | 'Table'
+    | 'TR'
+    | 'TH'
+    | 'TD'
+    | 'Figure';
+  readonly within?: Tag;
+  /** Of figures: what is seen. */
+  readonly alt?: string;
+  /** Of the head of a column or of a row. */
+  readonly scope?: 'Column' | 'Row';
+}
+
 export type Mark =
   /** Filled by the even-odd rule, or with `all` everywhere in any of its paths, which turn one way; then
    *  stroked. */
@@ -63,6 +88,8 @@ export type Mark =
       readonly at: Point;
       readonly scale?: number;
     }
+  /** On a page; marks there without a tag are its ornament. */
+  | { readonly kind: 'tagged'; readonly tag: Tag; readonly marks: readonly Mark[] }
   | Words;
 
 export interface SoftEnd {

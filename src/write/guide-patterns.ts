@@ -1,6 +1,7 @@
 /** The measured patterns of a guide, and how they are made by hand. */
 import { bounds } from '../geom/index.js';
 import type { GuidePage } from '../guide-model.js';
+import type { Tag } from './figure.js';
 import { body, type Density, GAP, heading, quiet, SECTION, strong } from './guide-settings.js';
 import { lineHeight, type PageFlow, type TextStyle, wrapped } from './page-flow.js';
 import { legendFigure, patternFigure } from './pattern-figure.js';
@@ -56,20 +57,17 @@ export function drawPatterns(
   heading(flow, title, PATTERN_HEAD - 14 + rowHeight(rows[0]!));
   flow.paragraph(intro, body(density));
   flow.y += 1.5;
-  drawLegend(flow, legend);
+  flow.as('L', () => drawLegend(flow, legend));
   for (const row of rows) {
     flow.need(rowHeight(row) + 2);
     row.forEach(({ net, figure, letters, column }, c) => {
       const x = flow.left + c * (column + gap);
       const top = flow.y + (nets.length > 1 || net.title !== '' ? caption : 0);
-      flow.lines(
-        wrapped(net.title, column, strong(density), flow.metrics).slice(0, 1),
-        x,
-        flow.y,
-        strong(density),
-      );
-      flow.figure(figure, x, top + 1);
-      flow.lines(letters, x, top + figure.height + 2, LEGEND_TEXT);
+      const said = wrapped(net.title, column, strong(density), flow.metrics).slice(0, 1);
+      flow.as('H3', () => flow.lines(said, x, flow.y, strong(density)));
+      flow.as('Figure', () => flow.figure(figure, x, top + 1), { alt: net.pattern.told });
+      const under = () => flow.lines(letters, x, top + figure.height + 2, LEGEND_TEXT);
+      if (letters.length > 0) flow.as('P', under);
     });
     flow.y += rowHeight(row) + 3;
   }
@@ -100,8 +98,9 @@ function drawLegend(flow: PageFlow, legend: NonNullable<GuidePage['patterns']>['
       x = flow.left;
       flow.y += 5;
     }
-    flow.figure(figure, x, flow.y + 0.4);
-    flow.lines([text], x + figure.width + 2, flow.y, LEGEND_TEXT);
+    flow.ornament(() => flow.figure(figure, x, flow.y + 0.4));
+    const at = x + figure.width + 2;
+    flow.as('LI', () => flow.as('LBody', () => flow.lines([text], at, flow.y, LEGEND_TEXT)));
     x += wide + 7;
   }
   flow.y += 6.5;
@@ -117,6 +116,9 @@ const MANY_LINES = 24;
 interface HandLine {
   readonly text: string;
   readonly number: string;
+  /** The line that it goes on with, and the step, each by its first line. */
+  readonly of: number;
+  readonly step: number;
   /** What belongs to a step stands a little in, what goes on from the line above a little more. */
   readonly indent: number;
 }
@@ -138,14 +140,19 @@ function setHand(
   const columns = told > MANY_LINES ? 3 : density.hand;
   const column = (flow.width - (columns - 1) * HAND_GAP) / columns;
   const style: TextStyle = { size: density.text - 0.4, leading: 1.3 };
+  let [of, step] = [0, 0];
   const lines = nets.flatMap(net => {
     let number = 0;
     return net.lines.flatMap((line): HandLine[] => {
       const begins = !line.startsWith('  ');
       if (begins) number++;
+      of++;
+      if (begins) step = of;
       const rows = wrapped(line, column - INDENT - (begins ? 0 : 2 * UNDER), style, flow.metrics);
       return rows.map((text, i) => ({
         text,
+        of,
+        step,
         number: begins && i === 0 ? String(number) : '',
         indent: INDENT + (begins ? 0 : i === 0 ? UNDER : 2 * UNDER),
       }));
@@ -172,7 +179,8 @@ export function drawHand(
   density: Density,
 ): void {
   const { title, intro, nets } = byHand;
-  const { lines, columns, column, style, height } = setHand(flow, byHand, density);
+  const setting = setHand(flow, byHand, density);
+  const { lines, style, height } = setting;
   const step = lineHeight(style);
   const whole = height < 0.5 * flow.size.height;
   heading(flow, title, whole ? height - lineHeight(SECTION) - GAP : 8 * step);
@@ -185,6 +193,31 @@ export function drawHand(
     for (const net of nets) for (const line of net.lines) flow.paragraph(line, body(density));
     return;
   }
+  flow.as('L', () => drawLines(flow, setting));
+}
+
+/** The elements of a recipe: its steps, and under them what they list. */
+function handTags(flow: PageFlow): (line: HandLine) => Tag {
+  const within = flow.element!;
+  const made = new Map<string, Tag>();
+  const once = (key: string, tag: () => Tag): Tag => {
+    const known = made.get(key) ?? tag();
+    made.set(key, known);
+    return known;
+  };
+  return ({ of, step }) => {
+    const item = once(`step ${step}`, () => ({ type: 'LI', within }));
+    const body = once(`body ${step}`, () => ({ type: 'LBody', within: item }));
+    if (of === step) return once(`text ${step}`, () => ({ type: 'P', within: body }));
+    const list = once(`list ${step}`, () => ({ type: 'L', within: body }));
+    const row = once(`row ${of}`, () => ({ type: 'LI', within: list }));
+    return once(`told ${of}`, () => ({ type: 'LBody', within: row }));
+  };
+}
+
+function drawLines(flow: PageFlow, { lines, columns, column, style }: HandSetting): void {
+  const step = lineHeight(style);
+  const tagOf = handTags(flow);
   let left = lines;
   while (left.length > 0) {
     const fit = Math.max(1, Math.floor(flow.room / step));
@@ -192,11 +225,14 @@ export function drawHand(
     const top = flow.y;
     for (let c = 0; c < columns; c++) {
       const x = flow.left + c * (column + HAND_GAP);
-      left.slice(c * each, (c + 1) * each).forEach(({ text, number, indent }, i) => {
-        if (number !== '') {
-          flow.lines([number], x, top + i * step, { ...style, bold: true, colour: 'accent' });
-        }
-        flow.lines([text], x + indent, top + i * step, style);
+      left.slice(c * each, (c + 1) * each).forEach((line, i) => {
+        const { text, number, indent } = line;
+        const tag = tagOf(line);
+        const strongly: TextStyle = { ...style, bold: true, colour: 'accent' };
+        const label: Tag = { type: 'Lbl', within: tag.within!.within! };
+        const draw = () => flow.lines([number], x, top + i * step, strongly);
+        if (number !== '') flow.under(label, draw);
+        flow.under(tag, () => flow.lines([text], x + indent, top + i * step, style));
       });
     }
     flow.y = top + each * step;

@@ -8,6 +8,7 @@ import { onGrid } from './number.js';
 import { PAGE_SIZES } from './page-flow.js';
 import { POINTS_PER_MM } from './pdf.js';
 import { openFace } from './pdf-face.js';
+import { PdfStructure } from './pdf-structure.js';
 import { type GuideFonts, textMetrics } from './text-metrics.js';
 
 /** The bytes, and the characters that the fonts lack. */
@@ -28,6 +29,7 @@ export async function writeGuidePdf(
     pdfVersion: '1.7',
     lang: page.lang,
     displayTitle: true,
+    tagged: true,
     info: {
       Title: page.title,
       Subject: page.job,
@@ -43,6 +45,7 @@ export async function writeGuidePdf(
     doc.on('end', resolve);
     doc.on('error', reject);
   });
+  const structure = new PdfStructure(doc);
   let brush: PdfBrush | undefined;
   for (const figure of figures) {
     const size = [figure.width, figure.height].map(mm => onGrid(mm) * POINTS_PER_MM);
@@ -51,11 +54,13 @@ export async function writeGuidePdf(
       doc,
       openFace(doc, fonts.regular, 'regular', false),
       openFace(doc, fonts.bold, 'bold', true),
+      structure,
     );
     // pdfkit begins a page with points and y down: back to y up, then to mm.
     const k = POINTS_PER_MM;
     brush.page(figure, `1 0 0 -1 0 ${size[1]} cm ${k} 0 0 ${k} 0 0 cm`);
   }
+  structure.end();
   doc.end();
   await finished;
   return { bytes: Buffer.concat(chunks), missing };

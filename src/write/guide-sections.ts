@@ -14,12 +14,12 @@ const TITLE_SIZES = [10.5, 9, 7.6, 6.4, 5.4];
 export function drawHead(flow: PageFlow, page: GuidePage, density: Density): void {
   const { metrics, left, width } = flow;
   const job = clampedTo(wrapped(page.job, width, JOB, metrics), 1, width, JOB, metrics);
-  flow.y = flow.lines(job, left, flow.y, JOB) + 0.6;
+  flow.y = flow.as('P', () => flow.lines(job, left, flow.y, JOB)) + 0.6;
   const styles = TITLE_SIZES.map((size): TextStyle => ({ size, bold: true, leading: 1.14 }));
   const fitting = styles.find(s => wrapped(page.title, width, s, metrics).length <= 2);
   const title = fitting ?? styles.at(-1)!;
   const lines = clampedTo(wrapped(page.title, width, title, metrics), 3, width, title, metrics);
-  flow.y = flow.lines(lines, left, flow.y, title) + 1.6;
+  flow.y = flow.as('H1', () => flow.lines(lines, left, flow.y, title)) + 1.6;
   flow.paragraph(page.lines.join('  ·  '), { size: 3.7, colour: 'faint' });
   flow.y += 4;
 
@@ -39,17 +39,25 @@ export function drawHead(flow: PageFlow, page: GuidePage, density: Density): voi
   if (closed) {
     const card = Math.min(Math.max(0.66 * picture, high), 0.4 * flow.size.height);
     flow.card(left, top, picture, card);
-    flow.fitted(viewFigure(closed.of), left + 6, top + 6, picture - 12, card - 12);
+    const seen = viewFigure(closed.of);
+    const draw = () => flow.fitted(seen, left + 6, top + 6, picture - 12, card - 12);
+    flow.as('Figure', draw, { alt: closed.told });
     flow.y = top + card;
   }
-  let y = flow.lines([needs.title], x, top, SECTION) + 1;
+  let y = flow.as('H2', () => flow.lines([needs.title], x, top, SECTION)) + 1;
   for (const { name, items } of groups) {
-    y = flow.lines([name], x, y, strong(density));
-    for (const item of items) y = flow.lines(item, x, y, body(density)) + 0.6;
+    y = flow.as('H3', () => flow.lines([name], x, y, strong(density)));
+    flow.as('L', () => {
+      for (const item of items)
+        y = listItem(flow, () => flow.lines(item, x, y, body(density))) + 0.6;
+    });
     y += 1.6;
   }
   flow.y = Math.max(flow.y, y);
 }
+
+const listItem = <T>(flow: PageFlow, draw: () => T): T =>
+  flow.as('LI', () => flow.as('LBody', draw));
 
 // ---- The cut list -----------------------------------------------------------------------------------
 
@@ -59,7 +67,7 @@ const THUMB = 12;
 const LEAST_ROW = 5.8;
 
 export function drawPieces(flow: PageFlow, pieces: GuidePage['pieces'], density: Density): void {
-  const { rows, head, title, more } = pieces;
+  const { rows, title, more } = pieces;
   if (rows.length === 0) return;
   const { abreast } = density;
   const listed = rows.slice(0, density.rows);
@@ -68,6 +76,22 @@ export function drawPieces(flow: PageFlow, pieces: GuidePage['pieces'], density:
   const room = (flow.room - GAP - lineHeight(SECTION) - 9) / lines;
   const rowHeight = room < density.rowHeight && room > LEAST_ROW ? room : density.rowHeight;
   heading(flow, title, 3 * rowHeight + 6);
+  flow.as('Table', () => drawRows(flow, pieces, listed, rowHeight, density));
+  const over = rows.length - listed.length;
+  if (over > 0) {
+    flow.y += 1.5;
+    flow.paragraph(more.replace('{count}', String(over)), quiet(density));
+  }
+}
+
+function drawRows(
+  flow: PageFlow,
+  { head }: GuidePage['pieces'],
+  listed: GuidePage['pieces']['rows'],
+  rowHeight: number,
+  density: Density,
+): void {
+  const { abreast } = density;
   const gap = 6;
   const column = (flow.width - (abreast - 1) * gap) / abreast;
   const text: TextStyle = { size: Math.min(density.text - 0.1, rowHeight / 2) };
@@ -81,46 +105,48 @@ export function drawPieces(flow: PageFlow, pieces: GuidePage['pieces'], density:
     );
   // Two abreast there is room for what, how many, and how large.
   const shares = abreast === 1 ? COLUMNS : [0.55, 0.11, 0, 0.34, 0];
-  const drawHeads = () => {
+  const drawHead = (c: number) => {
+    let x = flow.left + c * (column + gap) + THUMB;
+    head.forEach((name, i) => {
+      const share = shares[i]! * (column - THUMB);
+      const said = cell(name, share + 2).slice(0, 1);
+      const draw = () => flow.lines(said, x, flow.y, { ...text, colour: 'faint' });
+      if (share > 0) flow.as('TH', draw, { scope: 'Column' });
+      x += share;
+    });
+  };
+  /** Read once; seen over every column, on every page. */
+  const drawHeads = (again: boolean) => {
     for (let c = 0; c < abreast; c++) {
-      let x = flow.left + c * (column + gap) + THUMB;
-      head.forEach((name, i) => {
-        const share = shares[i]! * (column - THUMB);
-        if (share > 0)
-          flow.lines(cell(name, share + 2).slice(0, 1), x, flow.y, { ...text, colour: 'faint' });
-        x += share;
-      });
+      if (again || c > 0) flow.ornament(() => drawHead(c));
+      else flow.as('TR', () => drawHead(c));
     }
     flow.y += lineHeight(text) + 0.8;
     flow.rule(flow.left, flow.width, flow.y);
   };
-  drawHeads();
+  drawHeads(false);
   for (let i = 0; i < listed.length; i += abreast) {
     if (flow.room < rowHeight + 1) {
       flow.newPage();
-      drawHeads();
+      drawHeads(true);
     }
     listed.slice(i, i + abreast).forEach(({ cells, piece, colour }, c) => {
       const x0 = flow.left + c * (column + gap);
-      flow.figure(thumb(piece, colour, THUMB - 3, rowHeight - 1.2), x0, flow.y + 0.6);
+      const shown = thumb(piece, colour, THUMB - 3, rowHeight - 1.2);
+      flow.ornament(() => flow.figure(shown, x0, flow.y + 0.6));
       let x = x0 + THUMB;
-      cells.forEach((value, k) => {
+      const drawCell = (value: string, k: number) => {
         const share = shares[k]! * (column - THUMB);
-        if (share > 0) {
-          const lines = cell(value, share);
-          const top = flow.y + (rowHeight - lines.length * lineHeight(text)) / 2;
-          flow.lines(lines, x, top, text);
-        }
+        const lines = cell(value, share);
+        const top = flow.y + (rowHeight - lines.length * lineHeight(text)) / 2;
+        const draw = () => flow.lines(lines, x, top, text);
+        if (share > 0) flow.as(k === 0 ? 'TH' : 'TD', draw, k === 0 ? { scope: 'Row' } : {});
         x += share;
-      });
+      };
+      flow.as('TR', () => cells.forEach(drawCell));
     });
     flow.y += rowHeight;
     flow.rule(flow.left, flow.width, flow.y);
-  }
-  const over = rows.length - listed.length;
-  if (over > 0) {
-    flow.y += 1.5;
-    flow.paragraph(more.replace('{count}', String(over)), quiet(density));
   }
 }
 
@@ -135,13 +161,18 @@ export function drawScale(flow: PageFlow, { title, text, labels }: GuidePage['sc
   const high = Math.max(bar.height, (lines.length + 1) * lineHeight(style));
   if (!flow.fresh) flow.y += GAP;
   flow.need(high + 2);
-  flow.figure(bar, flow.left, flow.y + 1);
-  labels.forEach((label, i) => {
-    const top = flow.y + 1 + (i * bar.height) / labels.length;
-    flow.lines([label], flow.left + bar.width + 1.5, top - 0.1, { size: 2.5, colour: 'faint' });
-  });
-  const top = flow.lines([title], beside, flow.y - 0.6, { size: 2.9, bold: true });
-  flow.lines(lines, beside, top, style);
+  const small: TextStyle = { size: 2.5, colour: 'faint' };
+  const drawBar = () => {
+    flow.figure(bar, flow.left, flow.y + 1);
+    labels.forEach((label, i) => {
+      const top = flow.y + 1 + (i * bar.height) / labels.length;
+      flow.lines([label], flow.left + bar.width + 1.5, top - 0.1, small);
+    });
+  };
+  const heads = { size: 2.9, bold: true };
+  const top = flow.as('H2', () => flow.lines([title], beside, flow.y - 0.6, heads));
+  flow.as('Figure', drawBar, { alt: labels.join(', ') });
+  flow.as('P', () => flow.lines(lines, beside, top, style));
   flow.y += high + 1;
 }
 
@@ -163,18 +194,19 @@ export function drawCare(
   if (!flow.fresh) flow.y += GAP - 1;
   flow.need(high);
   flow.card(flow.left, flow.y, flow.width, high);
-  let y = flow.lines([title], flow.left + pad, flow.y + pad - 1, SECTION) + 0.5;
-  pairs.forEach((pair, r) => {
-    pair.forEach((lines, c) => {
-      const x = flow.left + pad + c * (column + gap);
-      flow.add({
-        kind: 'shape',
-        paths: [circle([x + 0.8, flow.size.height - y - 0.5 * lineHeight(style)], 0.7)],
-        fill: 'accent',
-      });
-      flow.lines(lines, x + 3.5, y, style);
+  const begin = flow.y + pad - 1;
+  let y = flow.as('H2', () => flow.lines([title], flow.left + pad, begin, SECTION)) + 0.5;
+  const drawItem = (lines: readonly string[], c: number) => {
+    const x = flow.left + pad + c * (column + gap);
+    const dot = circle([x + 0.8, flow.size.height - y - 0.5 * lineHeight(style)], 0.7);
+    flow.ornament(() => flow.add({ kind: 'shape', paths: [dot], fill: 'accent' }));
+    listItem(flow, () => flow.lines(lines, x + 3.5, y, style));
+  };
+  flow.as('L', () => {
+    pairs.forEach((pair, r) => {
+      pair.forEach(drawItem);
+      y += heights[r]!;
     });
-    y += heights[r]!;
   });
   flow.y += high;
 }

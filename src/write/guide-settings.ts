@@ -28,5 +28,5 @@ export const quiet = ({ text }: Density): TextStyle => ({ size: text, colour: 'f
 export function heading(flow: PageFlow, title: string, follows: number): void {
   if (!flow.fresh) flow.y += GAP;
   flow.need(lineHeight(SECTION) + 2 + follows);
-  flow.y = flow.lines([title], flow.left, flow.y, SECTION) + 1.2;
+  flow.y = flow.as('H2', () => flow.lines([title], flow.left, flow.y, SECTION)) + 1.2;
 }

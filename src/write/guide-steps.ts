@@ -1,6 +1,7 @@
 /** The steps of a guide: a picture each, with its number and its words. */
 import { circle } from '../geom/index.js';
 import type { StepsWords, StepWords } from '../guide-model.js';
+import type { Mark } from './figure.js';
 import { viewFigure } from './guide-pictures.js';
 import { body, type Density, heading } from './guide-settings.js';
 import { lineHeight, type PageFlow, type TextStyle, wrapped } from './page-flow.js';
@@ -30,19 +31,36 @@ export function drawSteps(flow: PageFlow, words: StepsWords, density: Density): 
     if (row.length > 0) drawRow(flow, row, { column, gap, high, abreast }, density);
     row = [];
   };
-  steps.forEach((step, i) => {
-    if (!step.picture) {
-      flush();
-      drawTold(flow, step, i + 1, density);
-    } else if (long(step)) {
-      flush();
-      drawLong(flow, step, i + 1, density);
-    } else {
-      row.push({ step, number: i + 1 });
-      if (row.length === abreast) flush();
-    }
+  flow.as('L', () => {
+    steps.forEach((step, i) => {
+      if (!step.picture) {
+        flush();
+        flow.as('LI', () => drawTold(flow, step, i + 1, density));
+      } else if (long(step)) {
+        flush();
+        flow.as('LI', () => drawLong(flow, step, i + 1, density));
+      } else {
+        row.push({ step, number: i + 1 });
+        if (row.length === abreast) flush();
+      }
+    });
+    flush();
   });
-  flush();
+}
+
+/** Layers of a stack, as items of a list. */
+function drawLayers(
+  flow: PageFlow,
+  layers: readonly (readonly string[])[],
+  x: number,
+  top: number,
+  style: TextStyle,
+): void {
+  let y = top;
+  for (const lines of layers) {
+    const from = y;
+    y = flow.as('LI', () => flow.as('LBody', () => flow.lines(lines, x, from, style)));
+  }
 }
 
 interface Grid {
@@ -69,14 +87,23 @@ function drawRow(
     ...told.map(t => (t.text.length + t.layers.flat().length) * lineHeight(style)),
   );
   flow.need(high + 2 + textHigh);
-  row.forEach(({ step, number }, c) => {
+  const drawStep = ({ step, number }: (typeof row)[number], c: number) => {
     const x = flow.left + c * (column + gap);
-    flow.card(x, flow.y, column, high);
-    flow.fitted(viewFigure(step.picture!.of), x + 3, flow.y + 3, column - 6, high - 6);
+    const inner = x + 2 * BADGE + 2;
     const top = flow.y + high + 2;
+    const { text, layers } = told[c]!;
+    const { of, told: alt } = step.picture!;
+    flow.card(x, flow.y, column, high);
     badge(flow, number, x + BADGE, top + 0.5 * lineHeight(style));
-    const end = flow.lines(told[c]!.text, x + 2 * BADGE + 2, top, style);
-    flow.lines(told[c]!.layers.flat(), x + 2 * BADGE + 2, end, style);
+    flow.as('LBody', () => {
+      const end = flow.as('P', () => flow.lines(text, inner, top, style));
+      if (layers.length > 0) flow.as('L', () => drawLayers(flow, layers, inner, end, style));
+      const draw = () => flow.fitted(viewFigure(of), x + 3, flow.y + 3, column - 6, high - 6);
+      flow.as('Figure', draw, { alt });
+    });
+  };
+  row.forEach((of, c) => {
+    flow.as('LI', () => drawStep(of, c));
   });
   flow.y += high + 2 + textHigh + 4;
 }
@@ -87,7 +114,8 @@ function drawTold(flow: PageFlow, step: StepWords, number: number, density: Dens
   const lines = wrapped(step.text, flow.width - 2 * BADGE - 2, style, flow.metrics);
   flow.need(Math.max(2 * BADGE, lines.length * lineHeight(style)));
   badge(flow, number, flow.left + BADGE, flow.y + 0.5 * lineHeight(style));
-  flow.y = flow.lines(lines, flow.left + 2 * BADGE + 2, flow.y, style) + 3.5;
+  const draw = () => flow.lines(lines, flow.left + 2 * BADGE + 2, flow.y, style);
+  flow.y = flow.as('LBody', draw) + 3.5;
 }
 
 /** A step with a long list: beside its picture, in columns. */
@@ -103,17 +131,23 @@ function drawLong(flow: PageFlow, step: StepWords, number: number, density: Dens
   const column = (across - (parts - 1) * 5) / parts;
   const rows = step.layers.map((l, i) => wrapped(`${i + 1}. ${l}`, column, style, flow.metrics));
   const half = Math.ceil(rows.length / parts);
-  const columns = [rows.slice(0, half), rows.slice(half)].map(c => c.flat());
+  const columns = [rows.slice(0, half), rows.slice(half)];
   const textHigh =
-    lineHeight(style) + 2 + Math.max(...columns.map(c => c.length)) * lineHeight(style);
+    lineHeight(style) + 2 + Math.max(...columns.map(c => c.flat().length)) * lineHeight(style);
   const tall = Math.max(high, textHigh);
   flow.need(tall);
   flow.card(flow.left, flow.y, wide, high);
-  flow.fitted(figure, flow.left + 3, flow.y + 3, wide - 6, high - 6);
   badge(flow, number, x + BADGE, flow.y + 0.5 * lineHeight(style));
-  const top = flow.lines([step.text], x + 2 * BADGE + 2, flow.y, style) + 2;
-  columns.forEach((c, i) => {
-    flow.lines(c, x + i * (column + 5), top, style);
+  flow.as('LBody', () => {
+    const begin = x + 2 * BADGE + 2;
+    const top = flow.as('P', () => flow.lines([step.text], begin, flow.y, style)) + 2;
+    flow.as('L', () => {
+      columns.forEach((c, i) => {
+        drawLayers(flow, c, x + i * (column + 5), top, style);
+      });
+    });
+    const draw = () => flow.fitted(figure, flow.left + 3, flow.y + 3, wide - 6, high - 6);
+    flow.as('Figure', draw, { alt: step.picture!.told });
   });
   flow.y += tall + 4;
 }
@@ -121,16 +155,15 @@ function drawLong(flow: PageFlow, step: StepWords, number: number, density: Dens
 function badge(flow: PageFlow, number: number, x: number, top: number): void {
   const size = 3;
   const y = flow.size.height - top;
-  flow.add(
-    { kind: 'shape', paths: [circle([x, y], BADGE * 0.92)], fill: 'accent' },
-    {
-      kind: 'words',
-      text: String(number),
-      at: [x, y - 0.355 * size],
-      size,
-      anchor: 'middle',
-      bold: true,
-      colour: 'page',
-    },
-  );
+  const words: Mark = {
+    kind: 'words',
+    text: String(number),
+    at: [x, y - 0.355 * size],
+    size,
+    anchor: 'middle',
+    bold: true,
+    colour: 'page',
+  };
+  const disc = [circle([x, y], BADGE * 0.92)];
+  flow.as('Lbl', () => flow.add({ kind: 'shape', paths: disc, fill: 'accent' }, words));
 }

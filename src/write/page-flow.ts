@@ -1,7 +1,7 @@
 /** Text and figures flowing down pages: the marks of each page, in reading order. Inside, y runs down from
  *  the top of the page; marks have y up. */
 import { roundedPolygon } from '../geom/index.js';
-import type { Colour, Figure, Mark } from './figure.js';
+import type { Colour, Figure, Mark, Tag } from './figure.js';
 import type { TextMetrics } from './text-metrics.js';
 
 export interface PageSize {
@@ -35,7 +35,8 @@ export const lineHeight = ({ size, leading = LEADING }: TextStyle): number => si
 /** A whole number stays with its fraction, and a length with its unit. */
 const kept = (text: string) => text.replace(/(\d) (?=\d+\/\d|(?:in|mm|cm|m|yd)\b)/g, '$1\u00a0');
 
-/** Lines no wider than `width`. Words longer than a line are broken. */
+/** Lines no wider than `width`. Words longer than a line are broken; a line that ends between words has a
+ *  space at its end, so that who reads on without seeing the break hears two words. */
 export function wrapped(
   text: string,
   width: number,
@@ -56,7 +57,7 @@ export function wrapped(
       line = line === '' ? word : `${line} ${word}`;
       continue;
     }
-    if (line !== '') lines.push(line);
+    if (line !== '') lines.push(`${line} `);
     line = '';
     if (own <= width) {
       line = word;
@@ -98,6 +99,8 @@ export class PageFlow {
   readonly pages: Mark[][] = [];
   /** Where the next block begins, down from the top. */
   y = 0;
+  /** What is added now belongs to this; nothing is ornament. */
+  private tag: Tag | undefined = { type: 'Document' };
 
   constructor(
     readonly size: PageSize,
@@ -134,7 +137,30 @@ export class PageFlow {
   }
 
   add(...marks: readonly Mark[]): void {
-    this.pages.at(-1)!.push(...marks);
+    const { tag } = this;
+    this.pages.at(-1)!.push(...(tag ? [{ kind: 'tagged', tag, marks } as const] : marks));
+  }
+
+  /** What `draw` adds is an element of the structure. */
+  as<T>(type: Tag['type'], draw: () => T, more: Pick<Tag, 'alt' | 'scope'> = {}): T {
+    // What is in an ornament is one.
+    return this.under(this.tag && { type, within: this.tag, ...more }, draw);
+  }
+
+  /** The element that is drawn now, for those that are gone back to. */
+  get element(): Tag | undefined {
+    return this.tag;
+  }
+  under<T>(tag: Tag | undefined, draw: () => T): T {
+    const before = this.tag;
+    this.tag = tag;
+    const result = draw();
+    this.tag = before;
+    return result;
+  }
+  /** Is seen and not read. */
+  ornament<T>(draw: () => T): T {
+    return this.under(undefined, draw);
   }
 
   /** Lines from a top edge; gives where they end. */
@@ -152,7 +178,7 @@ export class PageFlow {
   paragraph(text: string, style: TextStyle, x = this.left, width = this.width): void {
     const lines = wrapped(text, width, style, this.metrics);
     this.need(lines.length * lineHeight(style));
-    this.y = this.lines(lines, x, this.y, style);
+    this.y = this.as('P', () => this.lines(lines, x, this.y, style));
   }
 
   figure(figure: Figure, x: number, top: number): void {
@@ -176,7 +202,8 @@ export class PageFlow {
       [x + width, y1],
       [x, y1],
     ] as const;
-    this.add({ kind: 'shape', paths: [roundedPolygon(corners, 2.5)], fill });
+    const paths = [roundedPolygon(corners, 2.5)];
+    this.ornament(() => this.add({ kind: 'shape', paths, fill }));
   }
 
   /** A hair line across. */
@@ -187,6 +214,7 @@ export class PageFlow {
       segments: [{ kind: 'line' as const, to: [x + width, y] as const }],
       closed: false,
     };
-    this.add({ kind: 'shape', paths: [path], line: { colour: 'hair', width: 0.15 } });
+    const line = { colour: 'hair', width: 0.15 } as const;
+    this.ornament(() => this.add({ kind: 'shape', paths: [path], line }));
   }
 }

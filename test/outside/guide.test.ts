@@ -68,6 +68,40 @@ describe('the guide PDF', () => {
     expect(order).toEqual([...order].sort((a, b) => a - b));
   });
 
+  it('is tagged: poppler reads its structure', () => {
+    expect(output('pdfinfo', [path]).toString()).toMatch(/Tagged:\s+yes/);
+    const lines = output('pdfinfo', ['-struct-text', path]).toString().split('\n');
+    const roles = new Set(
+      lines.flatMap(l => /^\s*(Document|H[123]|P|LI?|LBody|Lbl|T\w+|Figure)\b/.exec(l)?.[1] ?? []),
+    );
+    expect([...roles].sort()).toEqual(
+      [
+        'Document',
+        'Figure',
+        'H1',
+        'H2',
+        'H3',
+        'L',
+        'LBody',
+        'LI',
+        'Lbl',
+        'P',
+        'TD',
+        'TH',
+        'TR',
+        'Table',
+      ].sort(),
+    );
+    const after = (role: string) =>
+      lines[lines.findIndex(l => l.trim().startsWith(role)) + 1]!.trim();
+    expect(after('H1')).toBe('"Cider caramels, a dozen"');
+    // Lines of one paragraph are read as one.
+    expect(lines.join(' ')).toContain(
+      'Cutting machine and mat; or ruler, craft knife and cutting mat',
+    );
+    expect(lines.join(' ')).toContain('/Scope /Column');
+  });
+
   it('has a scale bar of 100 mm', () => {
     const page = render(path);
     expect(longestRow(page)).toBeCloseTo(101.6, 0);

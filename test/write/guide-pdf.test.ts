@@ -2,12 +2,15 @@
 import { describe, expect, it } from 'vitest';
 import { drawNet } from '../../src/fold/index.js';
 import { bounds, endOf } from '../../src/geom/index.js';
+import { guidePage } from '../../src/guide/index.js';
 import type { GuidePage } from '../../src/guide-model.js';
 import { boxDocument } from '../../src/job/index.js';
 import { STYLES } from '../../src/styles/index.js';
 import { boxOf, guideOf, jobOf, outside, overlapping, pdfOf, textsOf } from '../support/guide.js';
+import { inOrder, misplaced, structureOf } from '../support/structure.js';
 
-const A4 = [595.276, 841.89] as const;
+const SIZES = { a4: [595.276, 841.89], letter: [612, 792] } as const;
+const A4 = SIZES.a4;
 const told = async (page: GuidePage) => {
   const { bytes, missing } = await pdfOf(page);
   return { bytes, missing, texts: await textsOf(bytes) };
@@ -21,11 +24,39 @@ const numbersIn = (texts: readonly { text: string }[]) =>
 describe.each(STYLES.map(s => [s.id, s] as const))('the guide of %s', (id, style) => {
   const made = guideOf(boxOf(id, style.example));
 
-  it('has no two texts on each other, none past the page, on one to four pages', async () => {
-    const { texts } = await told(made.page);
-    expect(overlapping(texts)).toEqual([]);
-    expect(outside(texts, ...A4)).toEqual([]);
-    expect(pagesOf(texts)).toBeLessThanOrEqual(4);
+  it.each<['a4' | 'letter', 'mm' | 'in']>([
+    ['a4', 'mm'],
+    ['a4', 'in'],
+    ['letter', 'mm'],
+    ['letter', 'in'],
+  ] as const)(
+    'has no two texts on each other, none past the page, on %s in %s',
+    async (paper, unit) => {
+      const { bytes } = await pdfOf(guidePage({ ...made.guide, unit }), paper);
+      const texts = await textsOf(bytes);
+      expect(overlapping(texts)).toEqual([]);
+      const [wide, high] = SIZES[paper];
+      expect(outside(texts, wide, high)).toEqual([]);
+      expect(pagesOf(texts)).toBeLessThanOrEqual(4);
+    },
+  );
+
+  it('tells who does not see it what is on it, in order', async () => {
+    const { pages, loose, ornament } = await structureOf((await pdfOf(made.page)).bytes);
+    expect(loose).toEqual([]);
+    expect(misplaced(pages)).toEqual([]);
+    const all = inOrder(pages);
+    const said = (role: string) => all.filter(e => e.role === role).map(e => e.text.trim());
+    expect(said('H1').join(' ')).toBe(made.page.title);
+    const { needs, pieces, patterns, byHand, steps, scale, care } = made.page;
+    const heads = [needs, pieces, patterns, byHand, steps, care].flatMap(s => (s ? [s.title] : []));
+    expect(said('H2').filter(t => t !== scale.title)).toEqual(heads);
+    const told = steps?.steps.map(s => s.text) ?? [];
+    const lines = all.filter(e => e.role === 'P' || e.role === 'LBody').map(e => e.text.trim());
+    expect(lines.filter(t => told.includes(t))).toEqual(told);
+    // Only what repeats on every page is not read.
+    const seen = ornament.filter(t => !pieces.head.includes(t));
+    expect(seen.filter(t => t !== made.page.title && !/^Page \d of \d$/.test(t))).toEqual([]);
   });
 
   it('prints the lengths of the net: over all, and between lines that are there', async () => {
