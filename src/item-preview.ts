@@ -2,6 +2,7 @@
 import { netFacts, type Proof, proveNet } from './fold/index.js';
 import { bounds } from './geom/index.js';
 import { foldsDone, foldText, partName, pieceName } from './guide/index.js';
+import { faceMarks, filmsOf } from './item-finish.js';
 import { type PlannedPictures, wholeBox } from './item-pictures.js';
 import type {
   Arrangement,
@@ -85,6 +86,8 @@ export function itemPreview(
     placing: placingOf(nets, words),
     pieces: pieces.map(p => pieceOf(p, design, length, words)),
     decals: shownDecals,
+    films: filmsOf(plan.box),
+    marks: faceMarks(nets).map(({ path, ...mark }) => ({ ...mark, d: previewPath(path) })),
     sheets: shownSheets,
     treat,
     colours: coloursOf(design),

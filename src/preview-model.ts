@@ -2,7 +2,7 @@
  * What the folding preview is told, as plain data: it stands in the page as JSON. Lengths in mm, y up but
  * in path data, which is SVG's, y down, with the piece's or the net's origin as its own.
  */
-import type { Affine, AssemblyStep, Net, Operation, Triple } from './model.js';
+import type { Affine, AssemblyStep, FaceMark, Film, Net, Operation, Triple } from './model.js';
 import type { Words } from './words/english.js';
 
 export interface PreviewNet {
@@ -36,6 +36,11 @@ export interface PreviewDecal {
   readonly side: 'inside' | 'outside';
   readonly at: Affine;
   readonly lift: number;
+}
+
+/** What else is seen on a panel's paper, as `FaceMark` says it; path data in the net's frame. */
+export interface PreviewMark extends Omit<FaceMark, 'path'> {
+  readonly d: string;
 }
 
 export interface PreviewSheet {
@@ -76,6 +81,8 @@ export interface PreviewFacts {
   readonly placing: Readonly<Record<string, string>>;
   readonly pieces: readonly PreviewPiece[];
   readonly decals: readonly PreviewDecal[];
+  readonly films: readonly Film[];
+  readonly marks: readonly PreviewMark[];
   readonly sheets: readonly PreviewSheet[];
   readonly treat?: PreviewTreat;
   readonly colours: Readonly<Record<Operation, string>>;

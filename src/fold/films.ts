@@ -14,8 +14,9 @@ const faces = new WeakMap<Film, Map<number, Face>>();
 export function filmFacets(film: Film, posed: PanelPose, tolerance: number): Facet[] {
   const known = faces.get(film) ?? new Map<number, Face>();
   faces.set(film, known);
-  const panel: Panel = { ...posed.panel, outline: film.outline, holes: [], strokes: [] };
-  const face = known.get(tolerance) ?? faceWithin(panel, tolerance);
+  const patch: Panel = { ...posed.panel, outline: film.outline, holes: [], strokes: [] };
+  // Of its panel still, so that it is bent at the same lines.
+  const face = known.get(tolerance) ?? { ...faceWithin(patch, tolerance), panel: posed.panel };
   known.set(tolerance, face);
   return facetsOf(face, posed, tolerance).map(f => {
     const off = scale3(f.normal, film.side === 'inside' ? OFF_MM : -OFF_MM);

@@ -1,14 +1,16 @@
 /** Folded nets as a person sees them: standing on a table, in the order in which to paint. */
-import { add, distanceToPath, dot, scale, sub } from '../geom/index.js';
+import { distanceToPath } from '../geom/index.js';
 import type { Affine, Film, Lit, Net, Point, SeenPart } from '../model.js';
 import { FOLD_FACET_MM, ON_PATH_MM, VIEW_PLANE_MM } from '../units/tolerances.js';
 import { faceOf, faceWithin } from './face.js';
 import { type Facet, facetsOf, isSeam } from './facets.js';
 import { filmFacets } from './films.js';
-import { type Folding, normalAt } from './pose.js';
+import { heightSeen } from './height.js';
+import type { Folding } from './pose.js';
 import { faceShadows, type Shadows, tableShadows } from './shadow.js';
-import { after, dot3, type Point3, scale3 } from './space.js';
+import { after, dot3, scale3 } from './space.js';
 import { standing, turnedTo } from './stand.js';
+import { squareFrom, turnOf } from './turn.js';
 import { type Fragment, fragments, LAMP, project, type SolidFace, type ViewPoint } from './view.js';
 
 /** A net, how far it is folded, and where it stands on the table, mm. */
@@ -81,7 +83,7 @@ export function litParts(
     const key = `${face} ${side}`;
     const found = known.get(key) ?? {
       ...turning(facet, side, view),
-      height: heightOver(facet, view),
+      height: heightSeen(facet.normal, facet.loops[0]![0]!, view),
       shadows: film ? [] : faceShadows(facet, side, papers, view, CAST_MM),
     };
     known.set(key, found);
@@ -145,42 +147,13 @@ function look(nets: readonly Standing[], view: ViewPoint, tolerance: number) {
   return { parts, stood };
 }
 
-/** The light at the two joints of a strip of curled paper, from its true surface. */
-function turning(
-  { posed, face, solid, curvature }: Facet,
-  side: 'front' | 'back',
-  view: ViewPoint,
-): Pick<Lit, 'turning'> {
-  if (!posed.curl || curvature === 0) return {};
-  const { from, across } = posed.curl.bend;
-  const points = face.loops[0]!;
-  const reaches = points.map(p => dot(sub(p, from), across));
-  const [s0, s1] = [Math.min(...reaches), Math.max(...reaches)];
-  // Along one ruling, so that both ends are square across the strip.
-  const foot = sub(points[0]!, scale(across, reaches[0]!));
-  const [p, q] = [s0, s1].map(s => add(foot, scale(across, s))) as [Point, Point];
-  const light = (at: Point) => dot3(scale3(normalAt(posed, at), side === 'front' ? 1 : -1), LAMP);
-  const [a, b] = [project(solid(p), view), project(solid(q), view)];
-  const along = sub(project(solid(add(p, [-across[1], across[0]])), view), a);
-  const square: Point = [-along[1], along[0]];
-  const long = dot(square, square);
-  if (!(long > 0)) return {};
-  const to = add(a, scale(square, dot(sub(b, a), square) / long));
-  return { turning: { from: a, to, lights: [light(p), light(q)] } };
-}
-
-/** The height of a facet over the table, by where it is seen. */
-function heightOver({ loops, normal }: Facet, view: ViewPoint): readonly [number, number, number] {
-  // A facet's height grows along the part of z that lies in it.
-  const [o] = loops[0]!;
-  const up: Point3 = [-normal[2] * normal[0], -normal[2] * normal[1], 1 - normal[2] * normal[2]];
-  const level: Point3 = [-normal[1], normal[0], 0];
-  const [u, v] = [project(up, view), project(level, view)];
-  const det = u[0] * v[1] - u[1] * v[0];
-  if (!(Math.abs(det) > VIEW_PLANE_MM)) return [0, 0, o![2]];
-  // One step along `up` rises by its length's square; one along `level` by nothing.
-  const rise = dot3(up, up);
-  const [a, b] = [(rise * v[1]) / det, (-rise * v[0]) / det];
-  const [x, y] = project(o!, view);
-  return [a, b, o![2] - a * x - b * y];
+/** The light at the two joints of a strip of curled paper. */
+function turning(facet: Facet, side: 'front' | 'back', view: ViewPoint): Pick<Lit, 'turning'> {
+  const turn = turnOf(facet);
+  if (!turn) return {};
+  const [a, b] = [project(turn.from, view), project(turn.to, view)];
+  const to = squareFrom(a, b, project(turn.ruling, view));
+  if (!to) return {};
+  const [p, q] = turn.normals.map(n => dot3(scale3(n, side === 'front' ? 1 : -1), LAMP));
+  return { turning: { from: a, to, lights: [p!, q!] } };
 }

@@ -27,7 +27,7 @@ import type { Net } from '../model.js';
 import type { PreviewFacts, PreviewNet } from '../preview-model.js';
 
 /** Curled paper stands as strips this near to it, mm: less than a pixel. */
-const STRIPS_MM = 0.15;
+export const STRIPS_MM = 0.15;
 /** Between nets that lie beside each other, mm. */
 const BESIDE_MM = 14;
 /** How wide their rows are, against a square of all their papers. */

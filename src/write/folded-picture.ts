@@ -5,7 +5,7 @@
  */
 import { bounds, compose, polygon, polyline, transformAny, translation } from '../geom/index.js';
 import type { Affine, Bounds, Decal, FaceMark, Path, Point, SeenPart } from '../model.js';
-import { brightness, edgeLight, shaded } from '../shading.js';
+import { brightness, edgeLight, IN_SHADE, shaded } from '../shading.js';
 import { faceMark, filmMarks } from './face-marks.js';
 import { type Colour, type Figure, hatch, type Mark } from './figure.js';
 import { figureSvg } from './figure-svg.js';
@@ -38,8 +38,6 @@ const MARGIN = 0.08;
 const TABLE = '#efe8dc';
 /** How soft a shadow is at its foot, of the picture's longer side. */
 const SOFT = 0.009;
-/** An edge lies over the shade of its face: its light is so much less. */
-const IN_SHADE = 0.4;
 /** Pixels: widths of paper edges, how far a layer's shadow falls, and between lines of glue. */
 const EDGE_PX = 1.1;
 const SHADOW_PX = 1.6;
@@ -121,7 +119,7 @@ function foldedMarks(
     const { net, panel, side, light, at, lit, film } = face[0]!;
     const corners = face.map(part => part.polygon.map(place));
     const outline = corners.map(c => polygon(c));
-    if (film) return filmMarks(outline, light);
+    if (film) return filmMarks(outline, light, !lit?.turning);
     const on = <T extends { net: string; panel: string; side: string }>(list: readonly T[]) =>
       list.filter(d => d.net === net && d.panel === panel && d.side === side);
     const own = paper(net, panel)[side];

@@ -1,17 +1,13 @@
 /** The light on a folded box: what is laid over its faces and under all of it. */
 import { bounds, polygon } from '../geom/index.js';
 import type { Affine, Bounds, Lit, Path, Point } from '../model.js';
+import { LOW, LOW_SHARE } from '../shading.js';
 import type { Mark } from './figure.js';
 
 const SHADE = '#2b190b';
 /** The share of the light that all of the lamp gives: on a face, and on the table at the foot of the box. */
 const ON_FACE = 0.2;
 const ON_TABLE = 0.36;
-/** Near the table less light comes from around: so much is lost there, and nothing from this share of the
- *  box's height on. In a box it is more. */
-const LOW = { outside: 0.15, inside: 0.24 };
-const LOW_SHARE = 0.75;
-
 export type Place = (p: Point) => Point;
 type Loops = readonly (readonly Point[])[];
 

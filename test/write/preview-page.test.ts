@@ -14,6 +14,8 @@ const FACTS: PreviewFacts = {
   placing: {},
   pieces: [],
   decals: [],
+  films: [],
+  marks: [],
   sheets: [],
   colours: {
     draw: '#0072b2',

@@ -100,7 +100,8 @@ export class FoldedView {
     if (this.view.elevation > 0.05) {
       paintShadow(ctx, stood, this.view, frame, this.printing ? 0.08 : 0.17);
     }
-    paintScene(ctx, scene, this.view, frame, this.facts, this.papers, dpr);
+    const top = this.stage.extent(this.stage.length).high[2];
+    paintScene(ctx, scene, this.view, frame, this.facts, this.papers, dpr, top);
     if (this.ghost && this.facts.treat) {
       const room = roomIn(this.stage, stood[0]!, this.facts.treat.inside);
       const ink = getComputedStyle(canvas).getPropertyValue('--ghost').trim();

@@ -1,13 +1,15 @@
 /** A scene on a canvas, farthest first: no graphics processor is asked for. */
 import type { Point3 } from '../../fold/space.js';
-import { moved } from '../../fold/space.js';
-import { type Fragment, project, type ViewPoint } from '../../fold/view.js';
+import { dot3, moved } from '../../fold/space.js';
+import { squareFrom } from '../../fold/turn.js';
+import { type Fragment, project, type ViewPoint, viewAxes } from '../../fold/view.js';
 import type { Point } from '../../model.js';
-import type { PreviewFacts } from '../../preview-model.js';
+import type { PreviewFacts, PreviewMark } from '../../preview-model.js';
+import { edgeLight, FILM, IN_SHADE, LOW, LOW_SHARE, markLook, shaded } from '../../shading.js';
 import type { Scene, Source } from '../scene.js';
 import type { Standee } from '../stage.js';
 import type { Papers } from './papers.js';
-import { edgeLight, grown, type Px, shaded, trace } from './shade.js';
+import { grown, type Px, trace } from './shade.js';
 
 /** From the picture plane (mm) to the canvas: pixels to the mm, and where the plane's origin goes. */
 export interface Frame {
@@ -19,12 +21,16 @@ export interface Frame {
 /** The lamp goes with the eye: over its left shoulder. */
 const LAMP = { turn: -0.95, rise: 0.82, out: 0.57 };
 
-const lampFor = ({ azimuth }: ViewPoint): Point3 => [
-  LAMP.out * Math.cos(azimuth + LAMP.turn),
-  LAMP.out * Math.sin(azimuth + LAMP.turn),
-  LAMP.rise,
-];
+const lampFor = ({ azimuth }: ViewPoint): Point3 => {
+  const [x, y] = [Math.cos(azimuth + LAMP.turn), Math.sin(azimuth + LAMP.turn)];
+  const long = Math.hypot(LAMP.out, LAMP.rise);
+  return [(LAMP.out * x) / long, (LAMP.out * y) / long, LAMP.rise / long];
+};
 
+/** Faces that rise less than this to the millimetre of the picture are level. */
+const STEEP = 1e-4;
+
+/** `top` is how high the closed box stands, mm. */
 export function paintScene(
   ctx: CanvasRenderingContext2D,
   scene: Scene,
@@ -33,18 +39,21 @@ export function paintScene(
   facts: PreviewFacts,
   papers: Papers,
   dpr: number,
+  top: number,
 ): number {
   const to = ([x, y]: readonly [number, number]): Px => [
     frame.x + x * frame.k,
     frame.y - y * frame.k,
   ];
-  const fragments = scene.seen(view, lampFor(view));
+  const lamp = lampFor(view);
+  const fragments = scene.seen(view, lamp);
   for (const group of grouped(fragments)) {
     const [first] = group;
     const source = scene.sources[Number(first!.face)]!;
     const polygons = group.map(f => f.polygon.map(to));
     ctx.setTransform(1, 0, 0, 1, 0, 0);
-    if (source.kind === 'paper') paintPaper(group, polygons, source);
+    if (source.kind === 'film') paintFilm(first!, polygons, source.flat);
+    else if (source.kind === 'paper') paintPaper(group, polygons, source);
     else paintDecal(first!, polygons, source);
   }
   ctx.setTransform(1, 0, 0, 1, 0, 0);
@@ -56,7 +65,7 @@ export function paintScene(
     source: Extract<Source, { kind: 'paper' }>,
   ) {
     const { light, side } = group[0]!;
-    const colour = shaded(facts.paper, light);
+    const colour = source.turn ? turning(source.turn, side) : shaded(facts.paper, light);
     ctx.beginPath();
     for (const p of polygons) trace(ctx, p);
     ctx.fillStyle = colour;
@@ -68,18 +77,31 @@ export function paintScene(
     ctx.stroke();
     const face = side === 'front' ? 'inside' : 'outside';
     const upon = source.decals.filter(d => d.side === face);
-    if (upon.length > 0) {
+    const marks = source.marks.filter(m => m.side === face);
+    if (upon.length + marks.length > 0) {
       ctx.save();
       ctx.beginPath();
       for (const p of polygons) trace(ctx, grown(p, 0.6 * dpr));
       ctx.clip();
+      if (marks.length > 0) setAffine(source.solid, [1, 0, 0, 1, 0, 0]);
+      for (const m of marks) paintMark(m, light);
       for (const d of upon) {
         setAffine(source.solid, d.at);
         papers.front(ctx, d.piece, light, scaleOf(ctx), 0);
       }
       ctx.restore();
     }
-    ctx.strokeStyle = shaded(facts.paper, edgeLight(light));
+    const low = lowLight(source, face);
+    if (low) {
+      ctx.setTransform(1, 0, 0, 1, 0, 0);
+      ctx.beginPath();
+      // A strip's own hair lies on the one beside it.
+      const over = source.turn ? 0.35 * dpr : 0;
+      for (const p of polygons) trace(ctx, grown(p, over));
+      ctx.fillStyle = low;
+      ctx.fill();
+    }
+    ctx.strokeStyle = shaded(facts.paper, edgeLight(light) - IN_SHADE);
     ctx.lineWidth = 1.1 * dpr;
     ctx.lineCap = 'round';
     ctx.beginPath();
@@ -93,6 +115,80 @@ export function paintScene(
       });
     });
     ctx.stroke();
+  }
+
+  /** Curled paper is as smooth as its light. */
+  function turning(
+    { from, to: until, ruling, normals }: NonNullable<Extract<Source, { kind: 'paper' }>['turn']>,
+    side: Fragment['side'],
+  ): CanvasGradient | string {
+    const [n, m] = normals.map(v => dot3(v, lamp) * (side === 'front' ? 1 : -1)) as [
+      number,
+      number,
+    ];
+    const [a, b] = [project(from, view), project(until, view)];
+    const end = squareFrom(a, b, project(ruling, view));
+    if (!end) return shaded(facts.paper, (n + m) / 2);
+    const [p, q] = [to(a), to(end)];
+    const fill = ctx.createLinearGradient(p[0], p[1], q[0], q[1]);
+    fill.addColorStop(0, shaded(facts.paper, n));
+    fill.addColorStop(1, shaded(facts.paper, m));
+    return fill;
+  }
+
+  /** Near the table less light comes from around. */
+  function lowLight(
+    { height }: Extract<Source, { kind: 'paper' }>,
+    face: 'inside' | 'outside',
+  ): CanvasGradient | undefined {
+    const h = height(view);
+    const steep = h[0] * h[0] + h[1] * h[1];
+    const until = LOW_SHARE * top;
+    if (!(steep > STEEP && until > 0)) return undefined;
+    const at = (z: number) => to([(h[0] * (z - h[2])) / steep, (h[1] * (z - h[2])) / steep]);
+    const [p, q] = [at(0), at(until)];
+    const fill = ctx.createLinearGradient(p[0], p[1], q[0], q[1]);
+    fill.addColorStop(0, `rgb(43 25 11 / ${LOW[face]})`);
+    fill.addColorStop(1, 'rgb(43 25 11 / 0)');
+    return fill;
+  }
+
+  function paintMark({ kind, d }: PreviewMark, light: number) {
+    const { fill, line, width, dash = [] } = markLook(kind, facts.paper, light);
+    const path = papers.path(d);
+    const px = dpr / frame.k;
+    if (fill) {
+      ctx.fillStyle = fill;
+      ctx.fill(path);
+    }
+    ctx.strokeStyle = line;
+    ctx.lineWidth = width * px;
+    ctx.lineCap = dash.length > 0 ? 'butt' : 'round';
+    ctx.setLineDash(dash.map(v => v * px));
+    ctx.stroke(path);
+    ctx.setLineDash([]);
+  }
+
+  function paintFilm({ light }: Fragment, polygons: readonly Px[][], flat: boolean) {
+    const all = polygons.flat();
+    const [xs, ys] = [all.map(p => p[0]), all.map(p => p[1])];
+    const [x, y] = [Math.min(...xs), Math.min(...ys)];
+    const gleam = ctx.createLinearGradient(
+      x,
+      y,
+      (x + Math.max(...xs)) / 2,
+      (y + Math.max(...ys)) / 2,
+    );
+    gleam.addColorStop(0, `rgb(255 255 255 / ${FILM.gleam})`);
+    gleam.addColorStop(1, 'rgb(255 255 255 / 0)');
+    ctx.beginPath();
+    for (const p of polygons) trace(ctx, p);
+    ctx.globalAlpha = FILM.opacity;
+    ctx.fillStyle = shaded(FILM.colour, light);
+    ctx.fill();
+    ctx.globalAlpha = 1;
+    ctx.fillStyle = gleam;
+    if (flat) ctx.fill();
   }
 
   function paintDecal(
@@ -141,7 +237,7 @@ function grouped(fragments: readonly Fragment[]): Fragment[][] {
   return groups;
 }
 
-/** What falls on the table: the papers' outlines along the light, soft at the rim. */
+/** What falls on the table: the papers' outlines along the light of a broad lamp, soft at the rim. */
 export function paintShadow(
   ctx: CanvasRenderingContext2D,
   stood: readonly Standee[],
@@ -150,29 +246,32 @@ export function paintShadow(
   strength: number,
 ): void {
   const lamp = lampFor(view);
-  const [sx, sy] = [-lamp[0] / lamp[2], -lamp[1] / lamp[2]];
-  const path = new Path2D();
-  for (const { facets, world } of stood) {
-    for (const facet of facets) {
-      const ground = facet.loops[0]!.map((p): Px => {
-        const [x, y, z] = moved(world, p);
-        const [u, v] = project([x + sx * z * 0.45, y + sy * z * 0.45, 0], view);
-        return [frame.x + u * frame.k, frame.y - v * frame.k];
-      });
-      // All one way round, so that they add up.
-      trace(path, area(ground) < 0 ? [...ground].reverse() : ground);
-    }
-  }
+  const [sx, sy] = [(-lamp[0] / lamp[2]) * SHORT, (-lamp[1] / lamp[2]) * SHORT];
+  const { right, up } = viewAxes(view);
+  const loops = stood.flatMap(({ facets, world }) =>
+    facets.map(f => f.loops[0]!.map(p => moved(world, p))),
+  );
   // Painted small and enlarged: that makes it soft.
   shadow.width = Math.ceil(ctx.canvas.width / SOFT);
   shadow.height = Math.ceil(ctx.canvas.height / SOFT);
   const small = shadow.getContext('2d')!;
-  small.setTransform(1 / SOFT, 0, 0, 1 / SOFT, 0, 0);
-  small.lineJoin = 'round';
-  small.lineWidth = SOFT;
-  small.fillStyle = small.strokeStyle = '#1e1208';
-  small.fill(path);
-  small.stroke(path);
+  const k = 1 / SOFT;
+  small.fillStyle = '#1e1208';
+  small.globalAlpha = 1 - (1 - DARK) ** (1 / BROAD.length);
+  for (const [bx, by] of BROAD) {
+    const path = new Path2D();
+    for (const loop of loops) {
+      const ground = loop.map(([x, y, z]): Px => {
+        const [gx, gy] = [x + (sx + bx) * z, y + (sy + by) * z];
+        const u = gx * right[0] + gy * right[1];
+        const v = gx * up[0] + gy * up[1];
+        return [(frame.x + u * frame.k) * k, (frame.y - v * frame.k) * k];
+      });
+      // All one way round, so that they add up.
+      trace(path, area(ground) < 0 ? ground.reverse() : ground);
+    }
+    small.fill(path);
+  }
   ctx.setTransform(1, 0, 0, 1, 0, 0);
   ctx.globalAlpha = strength;
   ctx.imageSmoothingQuality = 'high';
@@ -180,7 +279,19 @@ export function paintShadow(
   ctx.globalAlpha = 1;
 }
 
-const SOFT = 8;
+const SOFT = 5;
+/** Shadows are so much shorter than the lamp's height would have them. */
+const SHORT = 0.5;
+const DARK = 0.9;
+/** How far points of the lamp's disc move a shadow, to the millimetre of height. */
+const BREADTH = 0.11;
+const BROAD: readonly Px[] = [
+  [0, 0],
+  ...Array.from({ length: 6 }, (_, i): Px => {
+    const t = (Math.PI * i) / 3;
+    return [BREADTH * Math.cos(t), BREADTH * Math.sin(t)];
+  }),
+];
 const shadow = document.createElement('canvas');
 
 const area = (points: readonly Px[]): number =>

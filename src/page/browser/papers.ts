@@ -1,6 +1,7 @@
 /** Pieces as they are painted: printed ones once, as images, so that turning the box costs no more. */
 import type { PreviewPiece } from '../../preview-model.js';
-import { edgeLight, shaded, veil } from './shade.js';
+import { edgeLight, shaded } from '../../shading.js';
+import { veil } from './shade.js';
 
 /** Images are no larger than this, px. */
 const MOST_PX = 1800;
@@ -15,6 +16,7 @@ interface Printed {
 export class Papers {
   private readonly outlines: readonly Path2D[];
   private readonly images = new Map<number, Printed>();
+  private readonly paths = new Map<string, Path2D>();
 
   constructor(private readonly pieces: readonly PreviewPiece[]) {
     this.outlines = pieces.map(p => new Path2D(p.paper));
@@ -56,6 +58,13 @@ export class Papers {
     ctx.strokeStyle = shaded(colour, edgeLight(light));
     ctx.lineWidth = 0.8 / scale;
     ctx.stroke(outline);
+  }
+
+  /** Path data, read once. */
+  path(d: string): Path2D {
+    const known = this.paths.get(d) ?? new Path2D(d);
+    this.paths.set(d, known);
+    return known;
   }
 
   private imageOf(number: number, scale: number): Printed {

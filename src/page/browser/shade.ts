@@ -1,27 +1,9 @@
-/** Colours in the light, and paths of points. */
-
-/** How dark the side away from the light is, and how bright the one toward it: as in our pictures. */
-const DARKEST = 0.72;
-const BRIGHTEST = 1.04;
-/** An edge of paper is this much darker than its face. */
-const EDGE = 0.62;
-
-const factor = (light: number) => DARKEST + ((BRIGHTEST - DARKEST) * (light + 1)) / 2;
-
-/** `#rrggbb` in the light: from −1 (away) to 1 (toward the lamp). */
-export function shaded(colour: string, light: number): string {
-  const value = Number.parseInt(colour.slice(1), 16);
-  const k = factor(light);
-  const part = (shift: number) =>
-    Math.max(0, Math.min(255, Math.round(((value >> shift) & 255) * k)));
-  return `rgb(${part(16)} ${part(8)} ${part(0)})`;
-}
-
-export const edgeLight = (light: number) => light * EDGE - (1 - EDGE);
+/** The light on pictures, and paths of points. */
+import { brightness } from '../../shading.js';
 
 /** What is laid over a picture so that it is as light as its paper. */
 export function veil(light: number): string {
-  const k = factor(light);
+  const k = brightness(light);
   return k < 1
     ? `rgb(30 18 8 / ${(1 - k).toFixed(3)})`
     : `rgb(255 255 255 / ${(k - 1).toFixed(3)})`;
