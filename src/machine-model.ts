@@ -1,4 +1,5 @@
 /** What works on a sheet: operations, the machine's tools, and what its software asks of a file. */
+import type { Point } from './geom/types.js';
 
 /** What a tool does along a path, in working order; `register` is for marks. */
 export const OPERATIONS = ['draw', 'score', 'perforate', 'cut', 'register'] as const;
@@ -86,3 +87,27 @@ export const PLAIN_IMPORT: Importing = {
   files: 'together',
   scaleSquare: 0,
 };
+
+/** How bad it is: a `fault` spoils the cut and fails the inspection, a `warning` is to be looked at first,
+ *  a `note` is to know. */
+export const SEVERITIES = ['fault', 'warning', 'note'] as const;
+export type Severity = (typeof SEVERITIES)[number];
+
+/** A place on a sheet, mm from its lower left corner, y up. */
+export interface FoundPlace {
+  readonly at: Point;
+  /** What is measured there, mm: how wide, how far off. */
+  readonly size?: number;
+}
+
+/** Something that a look at a cut file found: the text, the JSON and the picture all tell it. */
+export interface Finding {
+  readonly kind: string;
+  readonly severity: Severity;
+  /** For a person: what, how much, what to do. */
+  readonly message: string;
+  /** The worst first; none where it is the file as a whole. */
+  readonly places: readonly FoundPlace[];
+  /** Places in all, where not every one is listed. */
+  readonly total: number;
+}

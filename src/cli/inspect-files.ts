@@ -1,65 +1,137 @@
 /** Reads cut files and tells what is in them. Beside a file of ours it finds the manifest and the
  *  drawing as it was before the blade was allowed for, so the blade's tip can be followed. */
 import { basename, extname, resolve } from 'node:path';
-import { type InspectReport, inspectDrawing } from '../tool/index.js';
+import { scaling, transform } from '../geom/index.js';
+import { nearest } from '../job/index.js';
+import type { Cutter, Drawing, Folding } from '../model.js';
+import { type InspectOptions, type InspectReport, inspectDrawing } from '../tool/index.js';
 import { parseLength } from '../units/length.js';
-import { ReadError, type Reading, readDxf, readSvg } from '../write/index.js';
+import {
+  type ImportWay,
+  ReadError,
+  type Reading,
+  readDxf,
+  readingFindings,
+  readSvg,
+} from '../write/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
+import { reportText } from './inspect-words.js';
 import { readText, sheetOf } from './our-sheet.js';
+import { readPresets } from './preset-files.js';
 
-export interface InspectOptions {
+export interface InspectAsk {
   readonly blade?: string | undefined;
+  readonly cutter?: string | undefined;
+  readonly small?: string | undefined;
+  readonly importAs?: ImportWay | undefined;
+  readonly strict?: true | undefined;
   readonly json?: true | undefined;
+}
+
+/** What is judged by, read once for all files. */
+interface By {
+  readonly blade: number | undefined;
+  /** Named on the command line. */
+  readonly cutter: Cutter | undefined;
+  readonly standard: Cutter;
+  readonly smallPart: number | undefined;
+  readonly importAs: ImportWay | undefined;
 }
 
 interface Inspected {
   readonly file: string;
-  readonly report?: InspectReport;
-  readonly notes: readonly string[];
-  /** Why the file could not be read. */
-  readonly unreadable?: string;
+  readonly cutter: string;
+  readonly sizes: Reading['sizes'];
+  readonly readAs: ImportWay;
+  readonly report: InspectReport;
 }
+interface Unreadable {
+  readonly file: string;
+  /** Why the file could not be read. */
+  readonly unreadable: string;
+}
+
+/** Reach and speeds are judged for this one where nothing else is said. */
+const STANDARD_CUTTER = 'mat-12x12';
 
 export async function inspectFiles(
   files: readonly string[],
-  options: InspectOptions,
+  ask: InspectAsk,
   environment: Environment,
 ): Promise<ExitCode> {
-  const blade = options.blade === undefined ? undefined : parseLength(options.blade, 'mm');
-  if (blade && 'fault' in blade) throw new InputError(`--blade ${options.blade}: ${blade.fault}`);
-  if (blade && !(blade.mm >= 0 && blade.mm <= 5)) {
-    throw new InputError(`--blade ${options.blade}: allowed is 0 mm to 5 mm, most are 0.25 mm.`);
-  }
-  const inspected: Inspected[] = [];
-  for (const file of files) inspected.push(await inspectFile(file, blade?.mm, environment));
-  if (options.json) environment.out(JSON.stringify(inspected, undefined, 2));
-  else for (const one of inspected) environment.out(reportText(one));
-  if (inspected.some(i => i.unreadable !== undefined)) return EXIT.badInput;
-  const good = inspected.filter(i => i.report?.good).length;
-  if (!options.json && files.length > 1)
+  const by = byOf(ask, environment);
+  const inspected: (Inspected | Unreadable)[] = [];
+  for (const file of files) inspected.push(await inspectFile(file, by, environment));
+  if (ask.json) environment.out(JSON.stringify(inspected, undefined, 2));
+  else for (const one of inspected) environment.out(wordsOf(one));
+  if (inspected.some(i => 'unreadable' in i)) return EXIT.badInput;
+  const isGood = (i: Inspected | Unreadable) =>
+    'report' in i &&
+    i.report.good &&
+    !(ask.strict && i.report.findings.some(f => f.severity === 'warning'));
+  const good = inspected.filter(isGood).length;
+  if (!ask.json && files.length > 1) {
     environment.out(`\n${good} of ${files.length} files good.`);
+  }
   return good === files.length ? EXIT.good : EXIT.checkFailed;
+}
+
+const wordsOf = (one: Inspected | Unreadable): string =>
+  'report' in one ? reportText(one) : `${one.file}\n  cannot be read: ${one.unreadable}`;
+
+function byOf(ask: InspectAsk, environment: Environment): By {
+  const presets = readPresets(environment);
+  const cutterOf = (id: string): Cutter => {
+    const found = presets.get('cutter', id);
+    if ('value' in found) return found.value;
+    const known = presets.ids('cutter');
+    const near = nearest(id, known);
+    throw new InputError(
+      `--cutter ${id}: there is no such cutter.${near ? ` Did you mean ${near}?` : ''} Allowed: ${known.join(', ')}.`,
+    );
+  };
+  return {
+    blade: lengthOf('--blade', ask.blade, 0, 5, 'most are 0.25 mm'),
+    cutter: ask.cutter === undefined ? undefined : cutterOf(ask.cutter),
+    standard: cutterOf(STANDARD_CUTTER),
+    smallPart: lengthOf('--small', ask.small, 0, 100, '3 mm if not said'),
+    importAs: ask.importAs,
+  };
+}
+
+function lengthOf(
+  flag: string,
+  text: string | undefined,
+  least: number,
+  most: number,
+  usual: string,
+): number | undefined {
+  if (text === undefined) return undefined;
+  const read = parseLength(text, 'mm');
+  if ('fault' in read) throw new InputError(`${flag} ${text}: ${read.fault}`);
+  if (read.mm >= least && read.mm <= most) return read.mm;
+  throw new InputError(`${flag} ${text}: allowed is ${least} mm to ${most} mm, ${usual}.`);
 }
 
 async function inspectFile(
   file: string,
-  blade: number | undefined,
+  by: By,
   { cwd }: Environment,
-): Promise<Inspected> {
+): Promise<Inspected | Unreadable> {
   const path = resolve(cwd, file);
   try {
     const reading = await readCutFile(path);
-    const ours = bladeOf(path);
-    const bladeOffset = blade ?? ours?.bladeOffset;
-    const report = inspectDrawing(reading.drawing, {
-      ...(bladeOffset === undefined ? {} : { bladeOffset }),
-      ...(ours?.intended ? { intended: ours.intended } : {}),
-      ...(ours ? { folds: ours.folds } : {}),
+    const { drawing, scale, readAs } = importedAs(reading, by.importAs);
+    const known = knownOf(path, by, scale);
+    const report = inspectDrawing(drawing, {
+      ...known.options,
+      ...(by.smallPart === undefined ? {} : { smallPart: by.smallPart }),
+      read: readingFindings(by.importAs === undefined ? reading : { ...reading, readAs: 'size' }),
     });
-    return { file, report, notes: reading.notes };
+    return { file, cutter: known.cutter, sizes: reading.sizes, readAs, report };
   } catch (error) {
     if (error instanceof ReadError || error instanceof InputError) {
-      return { file, notes: [], unreadable: error.message };
+      return { file, unreadable: error.message };
     }
     throw error;
   }
@@ -78,35 +150,56 @@ async function readCutFile(path: string): Promise<Reading> {
   }
 }
 
-/** What is known of the blade that a cut file of ours was made for. */
-function bladeOf(path: string) {
-  const ours = sheetOf(path);
-  // Where the cutter compensates, the file is the drawing, and the blade is the cutter's matter.
-  if (ours?.sheet.compensatedBy !== 'file' || !ours.listed) return undefined;
-  const { bladeOffsetMm, kerfMm, foldsBy: folds } = ours.sheet;
-  // A beam has no tip that trails: its file is judged by what was drawn.
-  return { bladeOffset: kerfMm > 0 ? undefined : bladeOffsetMm, intended: ours.drawn(), folds };
+/** The drawing in the size in which software of one kind would take it. */
+function importedAs({ drawing, sizes, readAs }: Reading, way: ImportWay | undefined) {
+  if (way === undefined) return { drawing, scale: 1, readAs };
+  const size = sizes.find(s => s.as === way);
+  if (!size) {
+    const ways = sizes.map(s => s.as).join(', ');
+    throw new InputError(`--import-as ${way}: this file can be taken as ${ways}`);
+  }
+  return { drawing: scaled(drawing, size.scale), scale: size.scale, readAs: way };
 }
 
-function reportText({ file, report, notes, unreadable }: Inspected): string {
-  if (!report) return `${file}\n  cannot be read: ${unreadable}`;
-  const mm = (n: number) => `${n.toFixed(1)} mm`;
-  const lines = [
-    `${file}: ${report.good ? 'good' : 'NOT GOOD'}`,
-    `  sheet ${mm(report.width)} × ${mm(report.height)}`,
-    ...report.operations.map(
-      o =>
-        `  ${o.operation.padEnd(9)} ${String(o.paths).padStart(4)} paths, ${mm(o.length).padStart(11)}`,
-    ),
-    `  open cuts ${report.openCuts}, doubled lines ${mm(report.duplicateLength)}, travel ${mm(report.travel)}`,
-  ];
-  const { tip } = report;
-  if (tip) {
-    lines.push(
-      `  blade ${tip.offset} mm: tip within ${tip.max.toFixed(4)} mm of the drawing (99 % within ${tip.p99.toFixed(4)}), ${tip.uncutMax.toFixed(4)} mm left uncut`,
-    );
-  }
-  lines.push(...report.findings.map(f => `  ${f.severity}: ${f.message}`));
-  lines.push(...notes.map(n => `  note: ${n}`));
-  return lines.join('\n');
+function scaled(drawing: Drawing, k: number): Drawing {
+  if (k === 1) return drawing;
+  const layers = drawing.layers.map(l => ({
+    ...l,
+    paths: l.paths.map(p => transform(p, scaling(k))),
+  }));
+  return { ...drawing, width: k * drawing.width, height: k * drawing.height, layers };
 }
+
+/** What is known of the tool and the machine, from the command line, else from the manifest of a file of
+ *  ours, else from the standard cutter. */
+function knownOf(path: string, by: By, scale: number) {
+  const ours = sheetOf(path);
+  const told = ours?.manifest.cutter;
+  const machine = by.cutter ?? (told ? { ...told, ...sizesOf(told) } : by.standard);
+  const { width, height, margin, id } = machine;
+  // Where the cutter compensates, the file is the drawing, and the blade is the cutter's matter.
+  const inFile = ours?.sheet.compensatedBy === 'file' && ours.listed;
+  const intended = inFile ? ours.drawn() : undefined;
+  const kerf = (ours ? ours.sheet.kerfMm : by.cutter?.blade.kerf) ?? 0;
+  const offset = ours ? ours.sheet.bladeOffsetMm : (by.cutter ?? by.standard).blade.offset;
+  const folds: Folding['by'] | undefined = ours ? ours.sheet.foldsBy : by.cutter?.folds?.by;
+  const beam = kerf > 0 && by.blade === undefined;
+  const options: InspectOptions = {
+    // A beam has no tip that trails: its file is judged by what was drawn.
+    ...(beam ? { kerf } : { bladeOffset: by.blade ?? offset }),
+    ...(intended && { intended: scaled(intended, scale) }),
+    ...(folds && { folds }),
+    area: { width, height, margin, name: nameOf(id), placed: ours !== undefined },
+    speed: machine.speed,
+  };
+  return { options, cutter: nameOf(id) };
+}
+
+/** A cutter that a job describes has no name. */
+const nameOf = (id: string) => (id === 'own' ? "the job's cutter" : id);
+
+const sizesOf = (c: { widthMm: number; heightMm: number; marginMm: number }) => ({
+  width: c.widthMm,
+  height: c.heightMm,
+  margin: c.marginMm,
+});

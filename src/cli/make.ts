@@ -4,7 +4,13 @@ import { LAWS } from '../fold/index.js';
 import type { Document, Fault, Source } from '../job/index.js';
 import { formatFaults, inOrder, nearest } from '../job/index.js';
 import type { Design, Item } from '../model.js';
-import { type Manifest, type ManifestFacts, manifestText, parseManifest } from '../write/index.js';
+import {
+  cutterEntry,
+  type Manifest,
+  type ManifestFacts,
+  manifestText,
+  parseManifest,
+} from '../write/index.js';
 import { contactFiles, inJobOrder, PICTURE } from './contact-files.js';
 import { type Crew, oneThread } from './crew.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
@@ -165,6 +171,7 @@ async function makeAll({
     job: design.name,
     title: design.title,
     convention: design.convention.id,
+    cutter: cutterEntry(design.cutter),
     items: inJobOrder([...(old?.items ?? []), ...entries], design),
     files: [...(old?.files ?? []), ...files],
     sheets: [...(old?.sheets ?? []), ...sheets],

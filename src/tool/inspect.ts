@@ -1,34 +1,43 @@
 /** A look at a cut file's drawing before any paper is spent. */
+import { isFinitePath, type Path, pathLength } from '../geom/index.js';
 import {
-  bounds,
-  endOf,
-  isFinitePath,
-  nearestOnStep,
-  type Path,
-  type Point,
-  pathLength,
-  stepLength,
-  steps,
-} from '../geom/index.js';
-import { type Drawing, type Folding, OPERATIONS, type Operation } from '../model.js';
-import { SAME_POINT_MM, TIP_MM } from '../units/tolerances.js';
-import { crossings, MOST_CROSSINGS } from './crossings.js';
+  type Cutter,
+  type Drawing,
+  type Finding,
+  type Folding,
+  OPERATIONS,
+  type Operation,
+} from '../model.js';
+import { SAME_POINT_MM, TIP_MM, UNCOMPENSATED_MM } from '../units/tolerances.js';
 import { bladeDoes } from './drive.js';
+import { Findings, many, mm } from './findings.js';
+import { type Area, judgePlace } from './inspect-bounds.js';
+import { judgeLines, type LineFacts, MOST_SWING_MM } from './inspect-lines.js';
+import { looseParts } from './loose.js';
+import { narrowPlaces } from './narrow.js';
 import { travel } from './order.js';
 import { withoutOvercut } from './overcut.js';
-import { dropShared } from './shared-lines.js';
-import { type TipError, tipError } from './tip-error.js';
+import { dragTip, type TipTrack } from './simulate.js';
+import { firstHeading, type TipError, tipError, trackError } from './tip-error.js';
+import { tipPlaces } from './tip-places.js';
 
 export interface InspectOptions {
-  /** From the swivel axis to the cutting point, mm: for files that were compensated for it. */
+  /** From the swivel axis to the cutting point, mm. */
   readonly bladeOffset?: number;
+  /** What a beam burns away, mm: it has no tip that trails. */
+  readonly kerf?: number;
   /** What the tip must draw, where the file holds the pivot's way: the drawing as it was before
    *  compensation. Lines are then judged there. */
   readonly intended?: Drawing;
   /** How folds are made; with a tool, if not said. */
   readonly folds?: Folding['by'];
-  /** The cutter: its working area and the border its tools cannot reach, mm. */
-  readonly area?: { readonly width: number; readonly height: number; readonly margin: number };
+  readonly area?: Area;
+  /** For the estimate of time, mm/s. */
+  readonly speed?: Cutter['speed'];
+  /** Parts that are smaller across are told, mm. */
+  readonly smallPart?: number;
+  /** What reading the file found: told with the rest. */
+  readonly read?: readonly Finding[];
 }
 
 export interface OperationReport {
@@ -37,27 +46,8 @@ export interface OperationReport {
   readonly closed: number;
   /** mm */
   readonly length: number;
-}
-
-export interface Finding {
-  readonly kind:
-    | 'not-finite'
-    | 'nothing'
-    | 'open-cut'
-    | 'nearly-closed'
-    | 'duplicate'
-    | 'crossing'
-    | 'swing'
-    | 'too-short'
-    | 'outside-sheet'
-    | 'outside-area'
-    | 'tip';
-  /** `note` is to know; `fault` spoils the cut and fails the inspection. */
-  readonly severity: 'note' | 'fault';
-  /** For a person: what, how much, what to do. */
-  readonly message: string;
-  /** Where on the drawing, for some of them. */
-  readonly at?: readonly Point[];
+  /** Estimated, where speeds are known. */
+  readonly seconds?: number;
 }
 
 export interface InspectReport {
@@ -68,168 +58,85 @@ export interface InspectReport {
   readonly operations: readonly OperationReport[];
   /** Travel of the lifted tools from the origin, mm. */
   readonly travel: number;
+  /** Estimated time of all operations and of the travel between, where speeds are known. */
+  readonly seconds?: number;
   readonly openCuts: number;
   /** Length of cut that lies on other cuts, mm. */
   readonly duplicateLength: number;
   readonly crossings: number;
   readonly tooShort: number;
+  /** Places narrower than the tool can turn in, and that width, mm; where the tool is known. */
+  readonly narrow?: { readonly least: number; readonly places: number };
+  /** Openings in parts, parts inside openings, and parts smaller across than `least` mm. */
+  readonly loose: {
+    readonly openings: number;
+    readonly parts: number;
+    readonly small: number;
+    readonly least: number;
+  };
   /** Where both the blade's offset and what it must cut are known. */
   readonly tip?: TipError & { readonly offset: number };
+  /** How far the tip would leave these lines if nobody allowed for the offset; where the file holds the
+   *  drawing, as far as can be seen. */
+  readonly unaided?: TipError & { readonly offset: number };
   readonly findings: readonly Finding[];
   /** No fault among the findings. */
   readonly good: boolean;
 }
 
-/** Shorter cuts than this hardly turn the blade into the paper (common practice, no source). */
-const LEAST_CUT_MM = 0.3;
-/** An open cut whose ends are this near was likely meant to be closed. */
-const NEARLY_MM = 0.5;
-/** A loop of the pivot about a corner: a hobby blade trails by 0.25 to 1 mm, and turns by less than once. */
-const MOST_SWING_MM = 3;
-/** Most places listed for one finding. */
-const MOST_PLACES = 20;
+/** Smaller parts are lifted off the mat by the blade (common practice, no source). */
+export const SMALL_PART_MM = 3;
 
 /** Inspects one drawing. Pure; finds faults and never throws for what a file may hold. */
 export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): InspectReport {
-  const findings: Finding[] = [];
-  const add = (
-    kind: Finding['kind'],
-    severity: Finding['severity'],
-    message: string,
-    at?: readonly Point[],
-  ) => findings.push({ kind, severity, message, ...(at ? { at: at.slice(0, MOST_PLACES) } : {}) });
-
+  const findings = new Findings(options.read);
   const finite = onlyFinite(drawing);
   const lost = count(drawing) - count(finite);
   if (lost > 0) {
-    add('not-finite', 'fault', `${lost} paths hold a number that is not finite: draw them again`);
+    const words = `${many(lost, 'path holds', 'paths hold')} a number that is not finite: draw again`;
+    findings.add('not-finite', 'fault', words);
   }
-  const operations = operationsOf(finite);
-  if (operations.length === 0) add('nothing', 'fault', 'there is nothing to cut or draw in it');
-
+  const operations = operationsOf(finite, options.speed);
+  if (operations.length === 0) {
+    findings.add('nothing', 'fault', 'there is nothing to cut or draw in it');
+  }
   // Compensated lines run ahead of what they cut and swing at corners: the drawing itself is judged.
   const judged = options.intended ? onlyFinite(options.intended) : finite;
-  const cuts = pathsOf(judged, 'cut').map(withoutOvercut);
-  const open = cuts.filter(path => !path.closed);
-  if (open.length > 0) {
-    add(
-      'open-cut',
-      'note',
-      `${open.length} open ${plural(open, 'cut')}: right for slits, a fault in an outline`,
-      open.map(path => path.start),
-    );
-  }
-  const nearly = open.filter(
-    path => pathLength(path) > 4 * NEARLY_MM && apart(path.start, endOf(path)) <= NEARLY_MM,
-  );
-  if (nearly.length > 0) {
-    add(
-      'nearly-closed',
-      'fault',
-      `${nearly.length} ${plural(nearly, 'outline')} not closed: the ends are up to ${mm(Math.max(...nearly.map(p => apart(p.start, endOf(p)))))} apart; join them`,
-      nearly.map(path => path.start),
-    );
-  }
-  const once = dropShared(cuts);
-  const swings = options.intended ? NO_SWINGS : swingsOf(open);
-  const sharedLength = once.sharedLength - swings.retraced;
-  if (swings.retraced + swings.crossed.length > 0) {
-    add(
-      'swing',
-      'note',
-      'open cuts run over or across themselves for a moment, as they do in a file that allows for the blade: ' +
-        'keep it with its manifest and .drawing.json, and the tip itself is followed',
-      swings.crossed,
-    );
-  }
-  if (sharedLength > TIP_MM) {
-    add(
-      'duplicate',
-      'fault',
-      `${mm(sharedLength)} of cut lies on other cuts (${once.duplicates} whole lines twice): the blade would go over it again; delete one of each`,
-    );
-  }
-  const own = (p: Point) => swings.crossed.some(q => apart(p, q) <= TIP_MM);
-  const crossed = crossings(once.paths).filter(p => !own(p));
-  if (crossed.length > 0) {
-    const many = crossed.length >= MOST_CROSSINGS ? 'or more ' : '';
-    add('crossing', 'fault', `cuts cross at ${crossed.length} ${many}places`, crossed);
-  }
-  const short = cuts.filter(path => !(pathLength(path) >= LEAST_CUT_MM));
-  if (short.length > 0) {
-    add(
-      'too-short',
-      'fault',
-      `${short.length} ${plural(short, 'cut')} shorter than ${mm(LEAST_CUT_MM)}: delete or lengthen`,
-      short.map(path => path.start),
-    );
-  }
-
-  outside(judged, options.area, add);
-  const tip = tipOf(finite, options);
-  if (tip && !(tip.max <= TIP_MM && tip.uncutMax <= TIP_MM)) {
-    add(
-      'tip',
-      'fault',
-      `with a blade offset of ${mm(tip.offset)} the tip leaves the drawing by up to ${mm(tip.max)} and leaves ${mm(tip.uncutMax)} uncut (allowed: ${mm(TIP_MM)}): is the offset right, and does only one of file and cutter compensate?`,
-    );
-  }
+  const raw = pathsOf(judged, 'cut');
+  const cuts = raw.map(withoutOvercut);
+  const overcut = !options.intended && cuts.some((path, i) => path !== raw[i]);
+  const kind = options.intended ? 'drawing' : overcut ? 'pivot' : 'unknown';
+  const lines = judgeLines(cuts, kind, findings);
+  const pivots = lines.swings || overcut;
+  const narrow = judgeNarrow(lines, pivots ? MOST_SWING_MM : 0, options, findings);
+  const loose = judgeLoose(cuts, options.smallPart ?? SMALL_PART_MM, findings);
+  // A pivot runs ahead of what it cuts by as much as it trails.
+  judgePlace(judged, options.area, pivots ? MOST_SWING_MM / 2 : 0, findings);
+  const tip = tipOf(finite, options, findings);
+  const unaided = pivots ? undefined : unaidedTip(finite, options, findings);
+  const away = travel(OPERATIONS.flatMap(o => pathsOf(finite, o)));
+  const list = findings.list();
   return {
     name: drawing.name,
     width: drawing.width,
     height: drawing.height,
     operations,
-    travel: travel(OPERATIONS.flatMap(o => pathsOf(finite, o))),
-    openCuts: open.length,
-    duplicateLength: sharedLength,
-    crossings: crossed.length,
-    tooShort: short.length,
-    ...(tip ? { tip } : {}),
-    findings,
-    good: findings.every(f => f.severity !== 'fault'),
+    travel: away,
+    ...(options.speed && {
+      seconds: operations.reduce((s, o) => s + o.seconds!, away / options.speed.travel),
+    }),
+    openCuts: lines.openCuts,
+    duplicateLength: lines.duplicateLength,
+    crossings: lines.crossings,
+    tooShort: lines.tooShort,
+    ...(narrow && { narrow }),
+    loose,
+    ...(tip && { tip }),
+    ...(unaided && { unaided }),
+    findings: list,
+    good: list.every(f => f.severity !== 'fault'),
   };
 }
-
-/** What a pivot does at corners and at the end of an outline, where it is not known to be one. */
-interface Swings {
-  /** Length of cut that lies on the same cut, mm. */
-  readonly retraced: number;
-  /** Where an open cut crosses itself. */
-  readonly crossed: readonly Point[];
-}
-const NO_SWINGS: Swings = { retraced: 0, crossed: [] };
-
-/** Loops and retraced stretches of open cuts, where each is no larger than a blade's swing: a file away from
- *  its manifest does not say whether it holds the drawing or the pivot's way. */
-function swingsOf(open: readonly Path[]): Swings {
-  let retraced = 0;
-  const crossed: Point[] = [];
-  for (const path of open) {
-    const once = dropShared([path]);
-    if (once.sharedLength <= MOST_SWING_MM) retraced += once.sharedLength;
-    crossed.push(...crossings(once.paths).filter(at => loopAt(path, at) <= MOST_SWING_MM));
-  }
-  return { retraced, crossed };
-}
-
-/** Length of the loop that a path makes between two passes of a point; of its ends beyond it where that is
- *  less: an outline that is cut a little further than its start crosses itself there. */
-function loopAt(path: Path, at: Point): number {
-  let walked = 0;
-  const passes: number[] = [];
-  for (const step of steps(path)) {
-    const { t, distance } = nearestOnStep(at, step);
-    const long = stepLength(step);
-    if (distance <= TIP_MM) passes.push(walked + t * long);
-    walked += long;
-  }
-  const [first, last] = [passes[0] ?? 0, passes.at(-1) ?? walked];
-  return Math.min(last - first, walked - (last - first));
-}
-
-const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
-const mm = (n: number) => `${Number(n.toFixed(3))} mm`;
-const plural = (list: readonly unknown[], word: string) => (list.length === 1 ? word : `${word}s`);
 
 const count = (drawing: Drawing) => drawing.layers.reduce((n, l) => n + l.paths.length, 0);
 
@@ -244,76 +151,137 @@ function onlyFinite(drawing: Drawing): Drawing {
   return { ...drawing, layers };
 }
 
-function operationsOf(drawing: Drawing): OperationReport[] {
+function operationsOf(drawing: Drawing, speed?: Cutter['speed']): OperationReport[] {
   return OPERATIONS.flatMap(operation => {
     const paths = pathsOf(drawing, operation);
     if (paths.length === 0) return [];
+    const length = paths.reduce((total, path) => total + pathLength(path), 0);
     return {
       operation,
       paths: paths.length,
       closed: paths.filter(path => path.closed).length,
-      length: paths.reduce((total, path) => total + pathLength(path), 0),
+      length,
+      ...(speed && { seconds: length / speed[operation] }),
     };
   });
 }
 
-/** What is to be worked must lie on the sheet and in the tools' reach. (The pivot of a compensated
- *  cut runs ahead of it by the offset, also into the border: nothing is cut there.) */
-function outside(
-  judged: Drawing,
-  area: InspectOptions['area'],
-  add: (kind: Finding['kind'], severity: Finding['severity'], message: string) => void,
-): void {
-  const over = beyond(judged, 0, 0, judged.width, judged.height);
-  if (over > TIP_MM) {
-    add('outside-sheet', 'fault', `lines reach ${mm(over)} beyond the sheet: move or shrink them`);
-  }
-  if (!area) return;
-  const { width, height, margin } = area;
-  if (judged.width > width + TIP_MM || judged.height > height + TIP_MM) {
-    add(
-      'outside-area',
-      'fault',
-      `the sheet is ${mm(judged.width)} x ${mm(judged.height)}, the cutter takes ${mm(width)} x ${mm(height)}`,
+function judgeNarrow(
+  { once, atEnd }: LineFacts,
+  ownSwing: number,
+  { bladeOffset = 0, kerf = 0 }: InspectOptions,
+  findings: Findings,
+): InspectReport['narrow'] {
+  const least = kerf > 0 ? kerf : 2 * bladeOffset;
+  if (!(least > 0)) return undefined;
+  const { places: all, complete } = narrowPlaces(once, least, ownSwing);
+  const places = all.filter(p => !atEnd(p.at));
+  if (places.length > 0) {
+    const tool =
+      kerf > 0
+        ? `a beam of ${mm(kerf)} can go in and back`
+        : `a blade of ${mm(bladeOffset)} offset can turn in`;
+    const paper = places.filter(p => p.paper).length;
+    const kinds = [
+      ...(paper > 0 ? [`${paper} of paper`] : []),
+      ...(paper < places.length ? [`${places.length - paper} of waste`] : []),
+    ].join(', ');
+    findings.add(
+      'narrow',
+      'warning',
+      `${many(places.length, 'place')} narrower than the ${mm(least)} that ${tool} (${kinds}), the narrowest ${mm(places[0]!.size)}: paper tears there; widen, or take a finer tool` +
+        (complete ? '' : '; the lines lie too dense to look at them all'),
+      places.map(({ at, size }) => ({ at, size })),
     );
   }
-  const unreached = beyond(
-    judged,
-    margin,
-    margin,
-    Math.min(width, judged.width) - margin,
-    Math.min(height, judged.height) - margin,
-  );
-  if (unreached > TIP_MM) {
-    add(
-      'outside-area',
-      'fault',
-      `lines reach ${mm(unreached)} into the border of ${mm(margin)} that the cutter cannot reach`,
+  return { least, places: places.length };
+}
+
+function judgeLoose(
+  cuts: readonly Path[],
+  least: number,
+  findings: Findings,
+): InspectReport['loose'] {
+  const { openings, parts, small } = looseParts(cuts, least);
+  if (openings.length + parts.length > 0) {
+    const told = [
+      ...(openings.length > 0 ? [many(openings.length, 'cut-out')] : []),
+      ...(parts.length > 0 ? [`${many(parts.length, 'part')} in cut-outs`] : []),
+    ].join(' and ');
+    const one = openings.length + parts.length === 1;
+    findings.add(
+      'loose',
+      'note',
+      `${told} inside other parts: ${one ? 'it comes' : 'they come'} loose first`,
+      [...parts, ...openings],
     );
   }
-}
-
-/** How far the lines of a drawing (marks apart) reach out of a rectangle; 0 where they do not. */
-function beyond(drawing: Drawing, x0: number, y0: number, x1: number, y1: number): number {
-  const paths = OPERATIONS.filter(o => o !== 'register').flatMap(o => pathsOf(drawing, o));
-  let most = 0;
-  for (const path of paths) {
-    const b = bounds(path);
-    most = Math.max(most, x0 - b.minX, y0 - b.minY, b.maxX - x1, b.maxY - y1);
+  if (small.length > 0) {
+    findings.add(
+      'small-part',
+      'warning',
+      `${many(small.length, 'part')} smaller than ${mm(least)} across, the smallest ${mm(small[0]!.size!)}: the blade may lift ${small.length === 1 ? 'it' : 'them'} off the mat and jam; cut slowly on a tacky mat, or draw ${small.length === 1 ? 'it' : 'them'} larger`,
+      small,
+    );
   }
-  return most;
+  return { openings: openings.length, parts: parts.length, small: small.length, least };
 }
 
-function tipOf(
+/** The lines that the blade cuts, longer than a point. */
+function byBlade(drawing: Drawing, folds: Folding['by'] = 'tool'): Path[] {
+  const paths = bladeDoes(folds).flatMap(o => pathsOf(onlyFinite(drawing), o));
+  return paths.filter(path => pathLength(path) > SAME_POINT_MM);
+}
+
+/** The way of a blade's tip along the lines of a file, in the order in which it cuts them; none where
+ *  no blade that trails is known. Curves within `tolerance` mm. */
+export function tipTracks(
   driven: Drawing,
-  { bladeOffset, intended, folds = 'tool' }: InspectOptions,
-): InspectReport['tip'] {
+  { bladeOffset, intended, folds }: InspectOptions,
+  tolerance?: number,
+): TipTrack[] {
+  if (!(bladeOffset !== undefined && bladeOffset > 0)) return [];
+  const paths = byBlade(driven, folds);
+  const heading = firstHeading(intended ? byBlade(intended, folds) : paths);
+  return dragTip(paths, bladeOffset, heading, tolerance);
+}
+
+function tipOf(driven: Drawing, options: InspectOptions, findings: Findings): InspectReport['tip'] {
+  const { bladeOffset, intended, folds } = options;
   if (!intended || !(bladeOffset !== undefined && bladeOffset >= 0)) return undefined;
-  const byBlade = (drawing: Drawing) =>
-    bladeDoes(folds)
-      .flatMap(o => pathsOf(drawing, o))
-      .filter(path => pathLength(path) > SAME_POINT_MM);
-  const drawn = byBlade(onlyFinite(intended));
+  const drawn = byBlade(intended, folds);
   if (drawn.length === 0) return undefined;
-  return { offset: bladeOffset, ...tipError(drawn, byBlade(driven), bladeOffset) };
+  const tracks = dragTip(byBlade(driven, folds), bladeOffset, firstHeading(drawn));
+  const tip = { offset: bladeOffset, ...trackError(drawn, tracks) };
+  if (!(tip.max <= TIP_MM && tip.uncutMax <= TIP_MM)) {
+    findings.add(
+      'tip',
+      'fault',
+      `with a blade offset of ${mm(tip.offset)} the tip leaves the drawing by up to ${mm(tip.max)} and leaves ${mm(tip.uncutMax)} uncut (allowed: ${mm(TIP_MM)}): is the offset right, and does only one of file and cutter compensate?`,
+      tipPlaces(drawn, tracks, TIP_MM),
+    );
+  }
+  return tip;
+}
+
+/** What the blade would do to lines that are the drawing itself. */
+function unaidedTip(
+  drawing: Drawing,
+  { bladeOffset, intended, folds }: InspectOptions,
+  findings: Findings,
+): InspectReport['unaided'] {
+  if (intended || !(bladeOffset !== undefined && bladeOffset > 0)) return undefined;
+  const paths = byBlade(drawing, folds);
+  if (paths.length === 0) return undefined;
+  const error = tipError(paths, paths, bladeOffset, undefined, UNCOMPENSATED_MM);
+  if (error.max > TIP_MM) {
+    const tracks = dragTip(paths, bladeOffset, undefined, UNCOMPENSATED_MM);
+    findings.add(
+      'tip',
+      'note',
+      `the file holds the drawing: your cutter's software must allow for the blade's ${mm(bladeOffset)}, or the tip leaves it by up to ${mm(error.max)}`,
+      tipPlaces(paths, tracks, Math.max(TIP_MM, error.max / 2)),
+    );
+  }
+  return { offset: bladeOffset, ...error };
 }

@@ -36,6 +36,7 @@ export {
   parseManifest,
   sheetEntry,
 } from './manifest.js';
+export { cutterEntry } from './manifest-cutter.js';
 export { itemEntry, type ManifestItem } from './manifest-items.js';
 export { type ManifestNet, netEntry } from './manifest-nets.js';
 export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
@@ -49,6 +50,7 @@ export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readOwnSvg } from './read-own-svg.js';
 export { readSvg } from './read-svg.js';
-export type { Reading, ReadOptions } from './reading.js';
+export { IMPORT_WAYS, type ImportWay, type Reading, type ReadOptions } from './reading.js';
+export { readingFindings } from './reading-findings.js';
 export type { GuideFonts } from './text-metrics.js';
 export { type TreatSubject, treatPicture } from './treat-picture.js';

@@ -6,6 +6,7 @@ import { createHash } from 'node:crypto';
 import type { Operation, Sheet } from '../model.js';
 import { FOLD_WAYS, MARK_SHAPES, OPERATIONS } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
+import { CHECK_CUTTER, type ManifestCutter } from './manifest-cutter.js';
 import { CHECK_ITEMS, type ManifestItem } from './manifest-items.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
 import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
@@ -85,6 +86,8 @@ export interface Manifest {
   readonly title: string;
   /** The stroke convention of the cut files. */
   readonly convention: string;
+  /** `null` where an old run does not tell it. */
+  readonly cutter: ManifestCutter | null;
   readonly items: readonly ManifestItem[];
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
@@ -128,6 +131,7 @@ export interface ManifestFacts {
   readonly job: string;
   readonly title: string;
   readonly convention: string;
+  readonly cutter: ManifestCutter | null;
   readonly items: readonly ManifestItem[];
   readonly files: readonly ManifestFile[];
   readonly sheets: readonly ManifestSheet[];
@@ -201,6 +205,7 @@ function buildManifest(facts: ManifestFacts): Manifest {
     job: facts.job,
     title: facts.title,
     convention: facts.convention,
+    cutter: facts.cutter,
     items: facts.items,
     files,
     sheets,
@@ -243,7 +248,7 @@ const PATH_IN_FOLDER =
   /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
 
 /** Manifests of our first runs say less. */
-const OLDER = { convention: 'okabe-ito', placed: [], items: [] };
+const OLDER = { convention: 'okabe-ito', cutter: null, placed: [], items: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
 const OLDER_SHEET = {
@@ -281,6 +286,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
     job: text(),
     title: text(),
     convention: text(),
+    cutter: CHECK_CUTTER,
     items: CHECK_ITEMS,
     files: list(
       object({

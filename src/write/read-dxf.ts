@@ -5,11 +5,12 @@
  */
 import { bounds, scaling, transform } from '../geom/index.js';
 import type { Path } from '../model.js';
+import { MM_PER_INCH } from '../units/length.js';
 import { entityPath } from './dxf-shapes.js';
 import { type DxfFile, numberOf, readTags, safeText, wholeEntities } from './dxf-tags.js';
 import { operationByAci, operationByName } from './operation-of.js';
 import { checkSize, ReadError } from './read-error.js';
-import { Gathering, MOST_CHARACTERS, type Reading, type ReadOptions } from './reading.js';
+import { Gathering, MOST_CHARACTERS, type Reading, type ReadOptions, type Way } from './reading.js';
 
 /** Millimetres in each unit of $INSUNITS (ezdxf, docs/source/concepts/units.rst). */
 const UNIT_MM: Readonly<Record<number, number>> = {
@@ -28,7 +29,8 @@ export async function readDxf(source: string, options: ReadOptions = {}): Promis
   checkSize(source, 2 * MOST_CHARACTERS, 'divide the drawing among several files');
   const file = readTags(source);
   const found = new Gathering();
-  const unit = unitOf(file, found);
+  const said = unitOf(file);
+  const unit = said ?? 1;
   const { whole, unknown } = wholeEntities(file);
   for (const kind of unknown) found.note(`${kind} was left out: draw it as lines and arcs`);
 
@@ -54,15 +56,18 @@ export async function readDxf(source: string, options: ReadOptions = {}): Promis
     }
     found.add(operation, unit === 1 ? path : transform(path, scaling(unit)), where);
   }
-  return placed(file, found, unit, ours, options.name ?? '');
+  const byNumbers: readonly Way[] = [
+    ['mm', 1],
+    ['in', MM_PER_INCH],
+  ];
+  const ways: readonly Way[] = said === undefined ? byNumbers : [['size', said], ...byNumbers];
+  return placed(file, found, ways, ours, options.name ?? '');
 }
 
-function unitOf({ header }: DxfFile, found: Gathering): number {
+/** Millimetres of a unit; nothing where the file does not say. */
+function unitOf({ header }: DxfFile): number | undefined {
   const code = numberOf(header.get('$INSUNITS') ?? [], 70) ?? 0;
-  if (code === 0) {
-    found.note('the file does not say its unit: millimetres were taken');
-    return 1;
-  }
+  if (code === 0) return undefined;
   const mm = UNIT_MM[code];
   if (mm === undefined) {
     throw new ReadError(`$INSUNITS ${code}`, 'header', 'save the drawing in millimetres or inches');
@@ -75,10 +80,11 @@ function unitOf({ header }: DxfFile, found: Gathering): number {
 function placed(
   { header }: DxfFile,
   found: Gathering,
-  unit: number,
+  ways: readonly Way[],
   ours: boolean,
   name: string,
 ): Reading {
+  const [[, unit]] = ways as readonly [Way];
   const corner = (variable: string): [number, number] => {
     const tags = header.get(variable) ?? [];
     return [unit * (numberOf(tags, 10) ?? Number.NaN), unit * (numberOf(tags, 20) ?? Number.NaN)];
@@ -99,12 +105,12 @@ function placed(
     const up = highY > lowY ? 1 : -1;
     const plain = lowX === 0 && lowY === 0 && up === 1;
     const back = (p: Path) => transform(p, [1, 0, 0, up, -lowX, -up * lowY]);
-    return found.result(name, width, height, plain ? undefined : back);
+    return found.result(name, width, height, ways, plain ? undefined : back);
   }
   if (all.length === 0) throw new ReadError('nothing to cut in it', '', 'is this the right file?');
   found.note(
     'the file does not say its sheet: the drawing was moved to the corner of one of its own size',
   );
   const move = (p: Path) => transform(p, [1, 0, 0, 1, -b.minX, -b.minY]);
-  return found.result(name, b.maxX - b.minX, b.maxY - b.minY, move);
+  return found.result(name, b.maxX - b.minX, b.maxY - b.minY, ways, move);
 }

@@ -5,8 +5,26 @@ import { OPERATIONS } from '../model.js';
 import { SAME_POINT_MM } from '../units/tolerances.js';
 import { ReadError } from './read-error.js';
 
+/** How software may take a file: by the size that it says, by 96, 90 or 72 units to the inch, or by its numbers
+ *  as millimetres or inches. */
+export const IMPORT_WAYS = ['size', '96', '90', '72', 'mm', 'in'] as const;
+export type ImportWay = (typeof IMPORT_WAYS)[number];
+
+/** The sheet as one kind of software takes it, mm. */
+export interface ImportSize {
+  readonly as: ImportWay;
+  readonly width: number;
+  readonly height: number;
+  /** Times the size as it was read. */
+  readonly scale: number;
+}
+
 export interface Reading {
   readonly drawing: Drawing;
+  /** Every way in which software may take its size. */
+  readonly sizes: readonly ImportSize[];
+  /** The one of them that was taken. */
+  readonly readAs: ImportWay;
   /** What was left out or guessed, in words, for the person. */
   readonly notes: readonly string[];
 }
@@ -40,6 +58,9 @@ function tidyPath(path: Path): Path {
   });
   return { start: tidy(path.start), segments, closed: path.closed };
 }
+
+/** A way to take a file, and the millimetres that a unit then has. */
+export type Way = readonly [as: ImportWay, mm: number];
 
 /** Gathers paths by operation, keeping count, and words of what was left out. */
 export class Gathering {
@@ -76,13 +97,25 @@ export class Gathering {
     this.left.set(words, (this.left.get(words) ?? 0) + 1);
   }
 
-  result(name: string, width: number, height: number, move = (path: Path) => path): Reading {
+  /** `ways` are the millimetres of a unit in each way to take it, that in which it was read first. */
+  result(
+    name: string,
+    width: number,
+    height: number,
+    ways: readonly Way[],
+    move = (path: Path) => path,
+  ): Reading {
     const layers = OPERATIONS.flatMap(operation => {
       const paths = this.found.get(operation);
       return paths ? [{ operation, paths: paths.map(move) }] : [];
     });
     const notes = [...this.left].map(([words, n]) => (n > 1 ? `${words} (${n} times)` : words));
-    return { drawing: { name, width, height, layers }, notes };
+    const [[readAs, unit]] = ways as [Way];
+    const sizes = ways.map(([as, mm]): ImportSize => {
+      const scale = mm / unit;
+      return { as, width: scale * width, height: scale * height, scale };
+    });
+    return { drawing: { name, width, height, layers }, sizes, readAs, notes };
   }
 
   /** All paths, for a file that does not say how large its sheet is. */

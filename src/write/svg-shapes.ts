@@ -4,7 +4,7 @@ import type svgpath from 'svgpath';
 import { arcTo, closedPath, ellipticalArc, line, openPath, roundedPolygon } from '../geom/index.js';
 import type { Path, Point, Segment } from '../model.js';
 import { ReadError } from './read-error.js';
-import { lengthMm, PX_MM } from './svg-space.js';
+import { type Frame, lengthUnits } from './svg-space.js';
 
 export const SHAPES = ['path', 'rect', 'circle', 'ellipse', 'line', 'polyline', 'polygon'] as const;
 export type Shape = (typeof SHAPES)[number];
@@ -16,14 +16,13 @@ type SvgPath = typeof svgpath;
 export function shapePaths(
   shape: Shape,
   attribute: Attribute,
+  frame: Frame,
   where: string,
   parse: SvgPath,
   mostSegments: number,
 ): Path[] {
-  const length = (name: string) => {
-    const mm = lengthMm(attribute(name), `${name} of ${where}`);
-    return mm === undefined ? 0 : mm / PX_MM;
-  };
+  const length = (name: string) =>
+    lengthUnits(attribute(name), wholeOf(name, frame), `${name} of ${where}`) ?? 0;
   switch (shape) {
     case 'path':
       return dataPaths(attribute('d') ?? '', where, parse, mostSegments);
@@ -39,6 +38,13 @@ export function shapePaths(
       checkCount(attribute('points') ?? '', 2 * mostSegments + 2, mostSegments, where);
       return pointsPaths(attribute('points') ?? '', shape === 'polygon', where);
   }
+}
+
+/** What a share is of: the width, the height, or for radii of circles their mean square (SVG 2, 8.9
+ *  "Units"). */
+function wholeOf(name: string, { width, height }: Frame): number {
+  if (name === 'r') return Math.hypot(width, height) / Math.SQRT2;
+  return /y|height/.test(name) ? height : width;
 }
 
 /** Quarter arcs as cubics: 4/3 tan(π/8), out by 0.027 % of the radius at most. */

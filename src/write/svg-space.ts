@@ -35,11 +35,32 @@ export function lengthMm(text: string | null, where: string): number | undefined
   return unit === '%' ? undefined : mm;
 }
 
+/** The inside of a viewport, in its own user units: what shares (%) are of. */
+export interface Frame {
+  readonly width: number;
+  readonly height: number;
+}
+
+const SHARE = new RegExp(`^\\s*(${NUMBER})\\s*%\\s*$`);
+
+/** A length in user units; a share is of `whole`. `undefined` for nothing. */
+export function lengthUnits(text: string | null, whole: number, where: string): number | undefined {
+  const [, share] = SHARE.exec(text ?? '') ?? [];
+  if (share !== undefined) return (Number(share) / 100) * whole;
+  const mm = lengthMm(text, where);
+  return mm === undefined ? undefined : mm / PX_MM;
+}
+
 export interface Page {
   readonly width: number;
   readonly height: number;
   /** From the file's outermost user units to the sheet. */
   readonly toSheet: Affine;
+  readonly frame: Frame;
+  /** Millimetres of a user unit; along the width, where it has two. */
+  readonly unit: number;
+  /** The file says its size in physical units. */
+  readonly said: boolean;
   readonly notes: readonly string[];
 }
 
@@ -58,26 +79,27 @@ export function pageOf(attribute: (name: string) => string | null): Page {
       'give it width and height in mm',
     );
   }
-  if (
-    width === undefined ||
-    height === undefined ||
-    /^[\d.\s]+(px)?$/.test(attribute('width') ?? '')
-  ) {
-    notes.push('no physical size in the file: 96 units were taken as an inch');
-  }
   if (!(w > 0 && h > 0)) throw new ReadError(`a page of ${w} × ${h} mm`, '<svg>', 'give it a size');
-  const { map, fitted } = viewportMap(
-    box ?? { x: 0, y: 0, width: w / PX_MM, height: h / PX_MM },
-    w,
-    h,
-    attribute('preserveAspectRatio'),
-  );
+  const frame = box ?? { x: 0, y: 0, width: w / PX_MM, height: h / PX_MM };
+  const { map, fitted } = viewportMap(frame, w, h, attribute('preserveAspectRatio'));
   if (fitted) {
     notes.push(
       'the page and its viewBox have different shapes: the drawing was fitted as SVG says',
     );
   }
-  return { width: w, height: h, toSheet: compose([1, 0, 0, -1, 0, h], map), notes };
+  // A pixel is no size on paper: what a drawing program means by it is anybody's guess.
+  const physical = (name: string) => /(?:mm|cm|q|in|pt|pc)\s*$/i.test(attribute(name) ?? '');
+  const said =
+    width !== undefined && height !== undefined && physical('width') && physical('height');
+  return {
+    width: w,
+    height: h,
+    toSheet: compose([1, 0, 0, -1, 0, h], map),
+    frame,
+    unit: map[0],
+    said,
+    notes,
+  };
 }
 
 interface Box {
@@ -104,11 +126,9 @@ function viewportMap(box: Box, w: number, h: number, ratio: string | null) {
   return { map, fitted };
 }
 
-export interface Viewport {
+export interface Viewport extends Frame {
   /** From the user units inside to those around it. */
   readonly map: Affine;
-  readonly width: number;
-  readonly height: number;
 }
 
 /** A viewport inside a drawing: that of an `<svg>`, or of a `<symbol>` where it is used. `size` is asked
@@ -117,7 +137,7 @@ export interface Viewport {
 export function innerViewport(
   inner: (name: string) => string | null,
   size: (name: string) => string | null,
-  around: { readonly width: number; readonly height: number },
+  around: Frame,
 ): Viewport | undefined {
   const box = viewBox(inner('viewBox'));
   const side = (name: 'width' | 'height') => sideOf(size(name) ?? inner(name), around[name], name);
@@ -130,10 +150,7 @@ export function innerViewport(
 
 /** In user units. */
 function sideOf(text: string | null, whole: number, name: string): number {
-  const share = /^\s*([\d.]+)\s*%\s*$/.exec(text ?? '');
-  if (share) return (Number(share[1]) / 100) * whole;
-  const mm = lengthMm(text, name);
-  return mm === undefined ? whole : mm / PX_MM;
+  return lengthUnits(text, whole, name) ?? whole;
 }
 
 function viewBox(text: string | null) {

@@ -13,7 +13,15 @@ import { checkSize, ReadError } from './read-error.js';
 import { MOST_CHARACTERS } from './reading.js';
 import { checkSafe, checkSafeElement } from './svg-safety.js';
 import { SHAPES, type Shape, shapePaths } from './svg-shapes.js';
-import { innerViewport, lengthMm, type Page, PX_MM, pageOf, transformOf } from './svg-space.js';
+import {
+  type Frame,
+  innerViewport,
+  lengthUnits,
+  type Page,
+  pageOf,
+  transformOf,
+  type Viewport,
+} from './svg-space.js';
 import { type Rules, readRules } from './svg-styles.js';
 
 const require = createRequire(import.meta.url);
@@ -68,7 +76,7 @@ export interface Visitor {
 /** What an element takes over from those around it. */
 interface Inherited {
   readonly toSheet: Affine;
-  readonly viewport: { readonly width: number; readonly height: number };
+  readonly viewport: Frame;
   readonly names: readonly string[];
   readonly stroke: string | undefined;
   readonly fill: string | undefined;
@@ -92,7 +100,7 @@ export function walkSvg(source: string, options: WalkOptions, visit: Visitor): P
 
   const outermost: Inherited = {
     toSheet: page.toSheet,
-    viewport: { width: page.width / PX_MM, height: page.height / PX_MM },
+    viewport: page.frame,
     names: [],
     stroke: undefined,
     fill: undefined,
@@ -137,7 +145,14 @@ export function walkSvg(source: string, options: WalkOptions, visit: Visitor): P
     } else if (SHAPES.includes(name as Shape)) {
       const where = placeOf(element);
       const attribute = (n: string) => element.getAttribute(n);
-      const paths = shapePaths(name as Shape, attribute, where, parsePath, mostSegments);
+      const paths = shapePaths(
+        name as Shape,
+        attribute,
+        inside.viewport,
+        where,
+        parsePath,
+        mostSegments,
+      );
       if (inside.stroke === 'none' && inside.fill === 'none') {
         if (paths.length > 0) visit.note('a shape without stroke or fill was left out');
         continue;
@@ -191,13 +206,11 @@ const framedBy = (inner: Element, size: Element, { viewport }: Inherited) =>
   );
 
 /** The properties inside a viewport that stands at an element's x and y. */
-function moved(
-  frame: { readonly map: Affine; readonly width: number; readonly height: number },
-  inside: Inherited,
-  at: Element,
-): Inherited {
-  const px = (name: string) => (lengthMm(at.getAttribute(name), name) ?? 0) / PX_MM;
-  const map = compose(inside.toSheet, compose(translation(px('x'), px('y')), frame.map));
+function moved(frame: Viewport, inside: Inherited, at: Element): Inherited {
+  const { width, height } = inside.viewport;
+  const x = lengthUnits(at.getAttribute('x'), width, 'x') ?? 0;
+  const y = lengthUnits(at.getAttribute('y'), height, 'y') ?? 0;
+  const map = compose(inside.toSheet, compose(translation(x, y), frame.map));
   return { ...inside, toSheet: map, viewport: { width: frame.width, height: frame.height } };
 }
 

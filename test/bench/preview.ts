@@ -57,7 +57,13 @@ async function contact(count: number): Promise<number> {
   }
   const items = design.items.map(i => ({ ...made.item, name: i.name, title: i.title }));
   const none = { closures: [], laws: [], nets: [], placed: [], warnings: [] };
-  const told = { version: '0.0.0', job: 'many', title: 'Many', convention: 'okabe-ito' };
+  const told = {
+    version: '0.0.0',
+    job: 'many',
+    title: 'Many',
+    convention: 'okabe-ito',
+    cutter: null,
+  };
   const facts = { ...told, ...none, items, files: [], sheets: made.sheets };
   contactFiles(facts, session, pictures, root);
   return performance.now() - begun;

@@ -10,6 +10,7 @@ import {
   type SheetFacts,
   sheetEntry,
 } from '../../src/write/manifest.js';
+import { cutterEntry } from '../../src/write/manifest-cutter.js';
 import { itemEntry } from '../../src/write/manifest-items.js';
 import { netEntry } from '../../src/write/manifest-nets.js';
 import { placedEntry } from '../../src/write/manifest-placed.js';
@@ -121,6 +122,15 @@ const FACTS: ManifestFacts = {
   job: 'orchard-fair',
   title: 'Orchard fair',
   convention: 'okabe-ito',
+  cutter: cutterEntry({
+    id: 'mat',
+    summary: 'a mat cutter',
+    width: 304.8,
+    height: 304.8,
+    margin: 6.35,
+    blade: { offset: 0.25, overcut: 0.5, compensatedBy: 'file' },
+    speed: { draw: 100, score: 60, perforate: 40, cut: 50, register: 100, travel: 150 },
+  }),
   items: [
     itemEntry({ name: 'pear', title: 'Pear', count: 2, decorations: [] }),
     itemEntry({
@@ -214,6 +224,15 @@ describe('the manifest', () => {
     const { laws: _, nets: __, ...old } = JSON.parse(manifestText(FACTS));
     expect(parseManifest(JSON.stringify(old)).nets).toEqual([]);
     expect(() => parseManifest(JSON.stringify({ ...old, nets: [] }))).toThrow('laws: missing');
+  });
+
+  it('tells the cutter, and reads manifests of before it was told', () => {
+    const text = manifestText(FACTS);
+    expect(parseManifest(text).cutter).toMatchObject({ id: 'mat', marginMm: 6.35 });
+    const { cutter: _, ...old } = JSON.parse(text);
+    expect(parseManifest(JSON.stringify(old)).cutter).toBeNull();
+    const wrong = text.replace('"travel": 150', '"travel": 0');
+    expect(() => parseManifest(wrong)).toThrow('cutter.speed.travel: 0 is not a number from 0.01');
   });
 
   it('throws on NaN and on paths that lead out of the folder', () => {

@@ -97,7 +97,14 @@ describe('a DXF of others', () => {
       const { drawing } = await readDxf(file(line, units, LIMITS));
       expect(pathLength(drawing.layers[0]!.paths[0]!)).toBeCloseTo(mm, 9);
     }
-    expect((await readDxf(file(line, '', LIMITS))).notes[0]).toMatch(/does not say its unit/);
+    const said = await readDxf(file(line, 1, LIMITS));
+    expect(said.sizes.map(s => [s.as, s.width, Number(s.scale.toFixed(9))])).toEqual([
+      ['size', said.drawing.width, 1],
+      ['mm', expect.closeTo(said.drawing.width / 25.4, 9), Number((1 / 25.4).toFixed(9))],
+      ['in', expect.closeTo(said.drawing.width, 9), 1],
+    ]);
+    const unsaid = await readDxf(file(line, '', LIMITS));
+    expect([unsaid.readAs, ...unsaid.sizes.map(s => s.scale)]).toEqual(['mm', 1, 25.4]);
     await expect(readDxf(file(line, 3))).rejects.toThrow(/\$INSUNITS 3/);
   });
 

@@ -65,21 +65,69 @@ describe('an SVG of ours', () => {
 describe('an SVG of others', () => {
   it('gives its size whatever the unit, and says when it has none', async () => {
     const size = async (root: string) => {
-      const { drawing, notes } = await read('', root);
-      return [Number(drawing.width.toFixed(6)), Number(drawing.height.toFixed(6)), notes.length];
+      const { drawing, readAs } = await read('', root);
+      return [Number(drawing.width.toFixed(6)), Number(drawing.height.toFixed(6)), readAs];
     };
     // Unit table: check-values.md section 1.1 and 3.1 (CSS Values and Units).
     expect(await size('width="8.5in" height="11in" viewBox="0 0 816 1056"')).toEqual([
-      215.9, 279.4, 0,
+      215.9,
+      279.4,
+      'size',
     ]);
-    expect(await size('width="612pt" height="792pt"')).toEqual([215.9, 279.4, 0]);
-    expect(await size('width="51pc" height="66pc"')).toEqual([215.9, 279.4, 0]);
-    expect(await size('width="21cm" height="1188Q"')).toEqual([210, 297, 0]);
-    expect(await size('width="816" height="1056"')).toEqual([215.9, 279.4, 1]);
+    expect(await size('width="612pt" height="792pt"')).toEqual([215.9, 279.4, 'size']);
+    expect(await size('width="51pc" height="66pc"')).toEqual([215.9, 279.4, 'size']);
+    expect(await size('width="21cm" height="1188Q"')).toEqual([210, 297, 'size']);
+    expect(await size('width="816" height="1056"')).toEqual([215.9, 279.4, '96']);
     expect(await size('width="100%" height="100%" viewBox="0 0 816 1056"')).toEqual([
-      215.9, 279.4, 1,
+      215.9,
+      279.4,
+      '96',
     ]);
-    expect(await size('viewBox="0 0 96 192"')).toEqual([25.4, 50.8, 1]);
+    expect(await size('viewBox="0 0 96 192"')).toEqual([25.4, 50.8, '96']);
+  });
+
+  it('tells the size that it has for software that counts units', async () => {
+    const sizes = async (root: string) =>
+      (await read('', root)).sizes.map(s => [
+        s.as,
+        Number(s.width.toFixed(4)),
+        Number(s.height.toFixed(4)),
+      ]);
+    // Letter in points (72 to the inch) and in CSS pixels (96): check-values.md section 1.1 and 3.1.
+    expect(await sizes('width="612" height="792"')).toEqual([
+      ['96', 161.925, 209.55],
+      ['90', 172.72, 223.52],
+      ['72', 215.9, 279.4],
+    ]);
+    expect(await sizes('width="100%" height="100%" viewBox="0 0 816 1056"')).toEqual([
+      ['96', 215.9, 279.4],
+      ['90', 230.2933, 298.0267],
+      ['72', 287.8667, 372.5333],
+    ]);
+    expect(await sizes('width="8.5in" height="11in" viewBox="0 0 816 1056"')).toEqual([
+      ['size', 215.9, 279.4],
+      ['96', 215.9, 279.4],
+      ['90', 230.2933, 298.0267],
+      ['72', 287.8667, 372.5333],
+    ]);
+    expect((await sizes('width="12in" height="12in" viewBox="0 0 304.8 304.8"'))[1]).toEqual([
+      '96',
+      80.645,
+      80.645,
+    ]);
+    expect((await sizes('width="72pt" height="144px"'))[0]).toEqual(['96', 25.4, 38.1]);
+  });
+
+  it('takes shares of the viewport that a shape is in', async () => {
+    // SVG 2, 8.9 "Units": of the width, of the height, of √((w² + h²) / 2).
+    const found = await paths(
+      '<rect x="25%" y="10%" width="50%" height="50%"/><circle cx="50%" cy="50%" r="10%"/>',
+      'width="60mm" height="80mm" viewBox="0 0 6 8"',
+    );
+    expect(bounds(found[0]!)).toEqual({ minX: 15, minY: 32, maxX: 45, maxY: 72 });
+    const radius = Math.sqrt((60 ** 2 + 80 ** 2) / 2) / 10;
+    expect(bounds(found[1]!).maxX).toBeCloseTo(30 + radius, 6);
+    expect(bounds(found[1]!).minY).toBeCloseTo(40 - radius, 6);
   });
 
   it('brings units, viewBox origin and transforms to the sheet', async () => {

@@ -1,0 +1,33 @@
+/** What comes loose of a sheet while it is cut. */
+import { bounds, type Path } from '../geom/index.js';
+import type { FoundPlace } from '../model.js';
+import { holders } from './nesting.js';
+
+export interface Loose {
+  /** Openings in parts: what falls out of them is waste. */
+  readonly openings: readonly FoundPlace[];
+  /** Parts inside openings of other parts. */
+  readonly parts: readonly FoundPlace[];
+  /** Of all that is cut out whole, what is smaller across than the least; the smallest first. */
+  readonly small: readonly FoundPlace[];
+}
+
+/** Closed cuts by what they lie in; each place is the middle of one, its size the lesser side of the
+ *  rectangle about it, mm. */
+export function looseParts(paths: readonly Path[], least: number): Loose {
+  const rings = paths.filter(p => p.closed);
+  const held = holders(rings);
+  const depth = (i: number): number => (held[i]! < 0 ? 0 : 1 + depth(held[i]!));
+  const placed = rings.map((ring, i) => {
+    const { minX, minY, maxX, maxY } = bounds(ring);
+    const at = [(minX + maxX) / 2, (minY + maxY) / 2] as const;
+    return { at, size: Math.min(maxX - minX, maxY - minY), depth: depth(i) };
+  });
+  const smallest = (some: typeof placed) =>
+    some.map(({ at, size }) => ({ at, size })).sort((a, b) => a.size - b.size);
+  return {
+    openings: smallest(placed.filter(p => p.depth % 2 === 1)),
+    parts: smallest(placed.filter(p => p.depth > 0 && p.depth % 2 === 0)),
+    small: smallest(placed.filter(p => p.size < least)),
+  };
+}
