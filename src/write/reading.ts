@@ -5,8 +5,8 @@ import { OPERATIONS } from '../model.js';
 import { SAME_POINT_MM } from '../units/tolerances.js';
 import { ReadError } from './read-error.js';
 
-/** How software may take a file: by the size that it says, by 96, 90 or 72 units to the inch, or by its numbers
- *  as millimetres or inches. */
+/** How software may take a file: by the size that it says, by 96, 90 or 72 units to the inch, or by its
+ *  numbers as millimetres or inches. */
 export const IMPORT_WAYS = ['size', '96', '90', '72', 'mm', 'in'] as const;
 export type ImportWay = (typeof IMPORT_WAYS)[number];
 
