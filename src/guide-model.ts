@@ -26,13 +26,19 @@ export interface Measure {
   readonly whole: boolean;
 }
 
-/** Slanted or curved lines of one length, told by a letter on them. */
+/** Slanted or curved lines of one length, or holes of one size, told by a letter on them. */
 export interface Lettered {
   readonly letter: string;
   readonly length: number;
   /** Of arcs; of other curves, how far they rise over their chord. */
   readonly radius?: number;
   readonly rise?: number;
+  /** Of holes: width and height, and how far the middle is from the fold that their panel hangs on. */
+  readonly hole?: {
+    readonly size: readonly [width: number, height: number];
+    readonly round: boolean;
+    readonly fromFold?: number;
+  };
   readonly at: readonly Point[];
 }
 

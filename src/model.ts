@@ -502,6 +502,8 @@ export interface Net extends PartName {
   readonly thickness: number;
   /** The panel that stays still when the net folds. */
   readonly root: string;
+  /** Panels with holes for a ribbon that holds the box closed. */
+  readonly tied?: readonly string[];
   /** What is up when the closed box stands on a table, as a direction in the root's frame (z is the
    *  inside); z if not given. A carton that lies on its front when folded stands along y. */
   readonly up?: readonly [x: number, y: number, z: number];

@@ -49,6 +49,8 @@ export type GuideStep =
     }
   /** Parts put into or over each other. */
   | { readonly kind: 'join'; readonly parts: readonly PartName[]; readonly view: FoldedView }
+  /** A ribbon through holes in these panels, or through slots of its own. */
+  | { readonly kind: 'ribbon'; readonly panels: readonly string[] }
   | { readonly kind: 'closures'; readonly closures: readonly ClosureRow[] };
 
 /** What is glued on one face of a panel, in stacking order. */

@@ -105,10 +105,18 @@ export function closureRows({ item, closures }: GuideAsk): ClosureRow[] {
   return [...rows.values()];
 }
 
-/** Round the box the short way, and a bow. */
-function ribbonOf({ item, outside }: GuideAsk): number {
-  const wanted = item.box?.features?.some(f => f.feature.startsWith('ribbon')) ?? false;
-  if (!wanted || !outside) return 0;
-  const [a, b] = [...outside].sort((p, q) => p - q);
-  return item.count * (2 * (a! + b!) + BOW_MM);
+/** The ribbon that a style is tied with, and the one for which slots were asked. */
+export const ribbonsOf = ({ item, folded }: GuideAsk): (readonly string[])[] => [
+  ...folded.flatMap(({ net: { tied } }) => (tied ? [tied] : [])),
+  ...(item.box?.features?.some(f => f.feature.startsWith('ribbon')) ? [[]] : []),
+];
+
+/** A bow for each, beside what goes round the box the short way where the ribbon does. */
+function ribbonOf(ask: GuideAsk): number {
+  const { item, outside } = ask;
+  const ribbons = ribbonsOf(ask);
+  const [a, b] = [...(outside ?? [])].sort((p, q) => p - q);
+  const round = a !== undefined && b !== undefined ? 2 * (a + b) : 0;
+  const each = ribbons.map(tied => BOW_MM + (tied.length > 0 ? 0 : round));
+  return item.count * each.reduce((sum, r) => sum + r, 0);
 }

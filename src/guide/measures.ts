@@ -2,16 +2,19 @@
  *  what lies along neither. */
 import {
   bounds,
+  contains,
   endOf,
   flatten,
+  pathLength,
   pointAt,
   type Step,
+  signedArea,
   stepLength,
   steps,
   tangentAt,
 } from '../geom/index.js';
 import type { Lettered, Measure } from '../guide-model.js';
-import type { Path, Point, Segment } from '../model.js';
+import type { Net, Path, Point, Segment } from '../model.js';
 import { ON_PATH_MM } from '../units/tolerances.js';
 import type { Drawn } from './recipe.js';
 
@@ -140,11 +143,15 @@ interface Slanted {
   /** Of an arc; of another curve, how far it rises over its chord. */
   readonly radius?: number;
   readonly rise?: number;
+  readonly hole?: NonNullable<Lettered['hole']>;
   readonly middle: Point;
 }
 
-/** Lines along neither axis, the longest first; those alike have one letter. */
-export function letteredOf({ outline, scores }: Drawn): {
+/** Lines along neither axis, the longest first, then holes; those alike have one letter. */
+export function letteredOf(
+  { outline, scores, holes }: Drawn & { readonly holes: readonly Path[] },
+  net: Net,
+): {
   readonly lettered: readonly Lettered[];
   /** Kinds for which no letter was left. */
   readonly over: number;
@@ -163,11 +170,48 @@ export function letteredOf({ outline, scores }: Drawn): {
     if (alike) alike.push(line);
     else kinds.push([line]);
   }
-  const lettered = kinds.slice(0, LETTERS.length).map((kind, n): Lettered => {
-    const { middle: _, ...told } = kind[0]!;
-    return { letter: LETTERS[n]!, ...told, at: spread(kind.map(k => k.middle)) };
+  const pierced = holeKinds(holes, net);
+  const most = Math.max(0, LETTERS.length - pierced.length);
+  const told = [...kinds.slice(0, most), ...pierced];
+  const lettered = told.slice(0, LETTERS.length).map((kind, n): Lettered => {
+    const { middle: _, ...own } = kind[0]!;
+    return { letter: LETTERS[n]!, ...own, at: spread(kind.map(k => k.middle)) };
   });
-  return { lettered, over: Math.max(0, kinds.length - LETTERS.length) };
+  return { lettered, over: kinds.length + pierced.length - lettered.length };
+}
+
+/** Holes of one size at one distance from their fold are one kind. */
+function holeKinds(holes: readonly Path[], net: Net): Slanted[][] {
+  const kinds = new Map<string, Slanted[]>();
+  for (const path of holes) {
+    const b = bounds(path);
+    const size = [b.maxX - b.minX, b.maxY - b.minY] as const;
+    const middle: Point = [(b.minX + b.maxX) / 2, (b.minY + b.maxY) / 2];
+    // A circle's area: an ellipse or a heart of the same bounds is less.
+    const full = (Math.PI / 4) * size[0] * size[1];
+    const round =
+      Math.abs(size[0] - size[1]) <= ALIKE_MM &&
+      Math.abs(Math.abs(signedArea(path)) - full) < 0.01 * full;
+    const fromFold = foldBeside(middle, net);
+    const key = [...size, round, fromFold ?? '']
+      .map(v => (typeof v === 'number' ? Math.round(v / ALIKE_MM) : v))
+      .join();
+    const hole = { size, round, ...(fromFold !== undefined && { fromFold }) };
+    // At its rim, so that it is seen.
+    const made = { length: pathLength(path), hole, middle: [b.maxX, middle[1]] as const };
+    kinds.set(key, [...(kinds.get(key) ?? []), made]);
+  }
+  return [...kinds.values()];
+}
+
+/** How far a point is from the straight fold that its panel hangs on. */
+function foldBeside(at: Point, { panels, hinges }: Net): number | undefined {
+  const panel = panels.find(p => contains(p.outline, at) === 'in');
+  const along = hinges.find(h => h.child === panel?.id)?.along;
+  if (along?.segments.length !== 1 || along.segments[0]!.kind !== 'line') return undefined;
+  const [a, b] = [along.start, endOf(along)];
+  const long = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  return Math.abs((b[0] - a[0]) * (at[1] - a[1]) - (b[1] - a[1]) * (at[0] - a[0])) / long;
 }
 
 /** The first place, and the one furthest from it. */

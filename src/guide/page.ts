@@ -4,6 +4,7 @@ import {
   type GuidePage,
   LEGEND,
   type LegendMark,
+  type Lettered,
   type Pattern,
   type PatternWords,
   type StepsWords,
@@ -84,7 +85,7 @@ function stickingOf(m: Materials, unit: Guide['unit'], words: Words): string[] {
   return [
     ...(m.flaps > 0 ? [words.flaps(bought(m.flaps, unit))] : []),
     ...(m.layers > 0 ? [words.layers(bought(m.layers, unit))] : []),
-    ...m.foam.map(f => words.foam(f.squares, asTold(f.height, unit))),
+    ...m.foam.map(f => words.foam(f.squares, formatLength(f.height, 'mm'))),
     ...m.closures.map(c => words.closure(c.means, c.count, asTold(c.diameter, unit))),
     ...(m.ribbon > 0 ? [words.ribbon(bought(m.ribbon, unit))] : []),
   ];
@@ -126,17 +127,29 @@ function patternWords({ pattern }: GuidePattern, unit: Guide['unit'], words: Wor
       told: words.patternTold(title, told(b.maxX - b.minX), told(b.maxY - b.minY)),
     },
     measures: measures.map(m => bare(m.to - m.from, unit)),
-    lettered: lettered.map(({ letter, length, radius, rise }) =>
-      rise === undefined
-        ? words.lettered(letter, told(length), radius === undefined ? undefined : told(radius))
-        : words.curved(letter, told(length), told(rise)),
-    ),
+    lettered: lettered.map(l => letteredWords(l, unit, words)),
     names: panels.map(p => words.panel(p.id)),
   };
 }
 
 const titleOf = ({ parts }: Pattern, words: Words): string =>
   parts.map(p => partName(p, words)).join(', ');
+
+function letteredWords(
+  { letter, length, radius, rise, hole }: Lettered,
+  unit: Guide['unit'],
+  words: Words,
+): string {
+  const told = (mm: number) => asTold(mm, unit);
+  if (hole) {
+    const size = hole.round ? told(hole.size[0]) : sizeOf(hole.size, unit);
+    const fold = hole.fromFold === undefined ? undefined : told(hole.fromFold);
+    return words.hole(letter, size, hole.round, fold);
+  }
+  return rise === undefined
+    ? words.lettered(letter, told(length), radius === undefined ? undefined : told(radius))
+    : words.curved(letter, told(length), told(rise));
+}
 
 function byHandOf({ patterns, unit }: Guide, words: Words): Pick<GuidePage, 'byHand'> {
   if (patterns.length === 0) return {};

@@ -25,7 +25,7 @@ export function patternsOf(
   }
   return [...shapes.values()].map(alike => {
     const [first] = alike;
-    const { lettered, over } = letteredOf(first!.drawn);
+    const { lettered, over } = letteredOf(first!.drawn, first!.net);
     return {
       pattern: patternOf(first!, alike, colour, seats(first!.net.id), lettered),
       unlettered: over,

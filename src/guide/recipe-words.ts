@@ -2,6 +2,7 @@
 import type { HandRounding, Point } from '../model.js';
 import { formatLength } from '../units/length.js';
 import { ENGLISH, type Words } from '../words/english.js';
+import { asTold } from './lengths.js';
 import { partName } from './names.js';
 import type { Mark, Mitre, NoRecipe, Recipe, Side } from './recipe.js';
 import type { Cell } from './waste.js';
@@ -10,8 +11,9 @@ type Unit = 'mm' | 'in';
 type RecipeWords = Words['recipe'];
 type All = Pick<Words, 'recipe' | 'panel'>;
 
-/** Inches to a 32nd: half of the finest mark on most rulers. */
-const say = (mm: number, unit: Unit) => formatLength(mm, unit, 32);
+/** Inches to a 32nd: half of the finest mark on most rulers. Millimetres to a tenth, as in the drawing. */
+const say = (mm: number, unit: Unit) =>
+  unit === 'mm' ? asTold(mm, unit) : formatLength(mm, unit, 32);
 const bare = (mm: number, unit: Unit) => say(mm, unit).replace(/ (?:in|mm)$/, '');
 const size = (sides: readonly number[], unit: Unit) =>
   `${sides.map(s => bare(s, unit)).join(' x ')} ${unit}`;

@@ -22,6 +22,8 @@ export function stepText(step: GuideStep, words: Words, unit: 'mm' | 'in'): stri
       return words.seat(named(step.part), named(step.onto), names(step.panels));
     case 'join':
       return words.join(step.parts.map(named));
+    case 'ribbon':
+      return step.panels.length > 0 ? words.tie(names(step.panels)) : words.thread;
     case 'closures':
       return words.closures(
         step.closures.map(c => words.closure(c.means, c.count, asTold(c.diameter, unit))),

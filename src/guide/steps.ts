@@ -3,7 +3,7 @@ import type { FoldedView } from '../guide-model.js';
 import type { AssemblyStep, GlueArea, Join, Net } from '../model.js';
 import type { FoldedNet, GuideAsk } from './ask.js';
 import type { Fold, FoldDone, GuideStep, Meeting } from './facts.js';
-import { closureRows } from './materials.js';
+import { closureRows, ribbonsOf } from './materials.js';
 import { partOf } from './names.js';
 
 /** A fold of more than this (radians) lays a panel flat on its neighbour. */
@@ -18,7 +18,11 @@ export function stepsOf(ask: GuideAsk): GuideStep[] {
   const parts = new Map(folded.map(f => [f.net.id, partOf(f.net)]));
   const named = (id: string) => parts.get(id)!;
   const gathered = together.map((t): GuideStep => {
-    const view = viewOf(ask, t.parts);
+    // What is put on is tinted: the part that is glued, or the last of those put together.
+    const put = t.kind === 'join' ? t.nets.at(-1)! : t.net;
+    const panels = folded.find(f => f.net.id === put)?.net.panels ?? [];
+    const moving = panels.map(p => ({ net: put, panel: p.id }));
+    const view = viewOf(ask, t.parts, { moving });
     return t.kind === 'join'
       ? { kind: 'join', parts: t.nets.map(named), view }
       : { kind: 'seat', part: named(t.net), onto: named(t.onto), panels: t.panels, view };
@@ -34,12 +38,15 @@ export function stepsOf(ask: GuideAsk): GuideStep[] {
   const last = gathered.filter((_, i) => ready(together[i]!) === folded.length);
   const rows = closureRows(ask);
   const dots: GuideStep[] = rows.length > 0 ? [{ kind: 'closures', closures: rows }] : [];
-  return [...first, ...behind, ...folds, ...last, ...dots];
+  return [...first, ...behind, ...folds, ...last, ...dots, ...ribbonStep(ask)];
 }
 
 /** What is done in each step of folding a net, in order. */
 export const foldsDone = (folded: Omit<FoldedNet, 'views'>, several: boolean): FoldDone[] =>
   lateJoins(folded).map(step => foldDone(folded, step, several));
+
+const ribbonStep = (ask: GuideAsk): GuideStep[] =>
+  ribbonsOf(ask).map(panels => ({ kind: 'ribbon', panels }));
 
 /** What is glued to a root that is yet to be curled is glued when it is. */
 function lateJoins({ net, steps }: Omit<FoldedNet, 'views'>): AssemblyStep[] {

@@ -97,6 +97,8 @@ export interface NetBuilder {
   lock(a: EdgeRef, b: EdgeRef, gap?: number): void;
   /** A closure dot on panel a, at a point of its own frame; its other half is on panel b. */
   dot(a: Face, b: Face, own: Point, diameter: number): void;
+  /** A ribbon through holes in these panels holds the box closed. */
+  tie(panels: readonly string[]): void;
   /** `up` as in `Net`: toward the inside of the root if not said; `stands` of a part of several. */
   done(up?: Net['up'], stands?: Stands): Net;
 }
@@ -107,6 +109,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
   const ringHinges: Hinge[] = [];
   const seats: Seat[] = [];
   const rests: PanelRef[] = [];
+  const tied: string[] = [];
   const joins: Join[] = [];
   const closures: Closure[] = [];
 
@@ -162,6 +165,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
     hook: (a, b, gap) => joins.push({ kind: 'tuck', a, b: { panel: b.id }, ...withGap(gap) }),
     seat: (a, other, panel, gap) =>
       seats.push({ panel: a.id, onto: { net: other, panel }, ...withGap(gap) }),
+    tie: panels => tied.push(...panels),
     rest: a => rests.push({ panel: a.id }),
     meet: (a, b, gap) => joins.push({ kind: 'edge', a, b, ...withGap(gap) }),
     lock: (a, b, gap) => joins.push({ kind: 'lock', a, b, ...withGap(gap) }),
@@ -174,6 +178,7 @@ export function newNet(id: string, title: string, thickness: number): NetBuilder
       return {
         ...facts,
         ...rings,
+        ...(tied.length > 0 && { tied }),
         ...(up && { up }),
         ...(stands && { stands }),
         ...(seats.length > 0 && { seats }),

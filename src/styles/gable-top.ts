@@ -163,4 +163,5 @@ function fins(net: NetBuilder, box: Gabled, { fin, hole, aside, t }: Fins): void
   };
   between(box.left, 'left', [front, back]);
   between(box.right, 'right', [back, front]);
+  if (hole > 0) net.tie(['front-fin', 'back-fin']);
 }

@@ -90,6 +90,7 @@ export const pyramid = defineStyle({
       const before = faces[(k + sides - 1) % sides]!;
       net.meet(face.face.side('right'), before.face.side('left'), t * Math.cos(seam));
     });
+    if (hole > 0) net.tie(faces.map((_, k) => `face-${k + 1}`));
     return [net.done()];
 
     function holeSize(): number {

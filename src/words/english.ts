@@ -16,6 +16,10 @@ const MOST_NAMES = 6;
 const shown = (names: readonly string[], count: number): string =>
   names.length > MOST_NAMES ? `the ${count} tinted panels` : the(names);
 
+/** In a sentence: "the base wall". */
+const partIn = (part: string): string => `the ${part.charAt(0).toLowerCase()}${part.slice(1)}`;
+const plural = (noun: string): string => noun.replace(/tooth$/, 'teeth').replace(/([^h])$/, '$1s');
+
 /** "The right" is a side before it is a panel. */
 const panelCalled = (name: string): string => (/\d$/.test(name) ? name : `the ${name} panel`);
 
@@ -38,9 +42,9 @@ export const ENGLISH = {
   /** A panel as it is called: numbers in a row come as one name. */
   panel: (id: string): string => id.replaceAll('-', ' '),
   panelRange: (stem: string, from: number, to: number): string =>
-    `${stem.replaceAll('-', ' ')} ${from} to ${to}`,
+    `${plural(stem.replaceAll('-', ' '))} ${from} to ${to}`,
   /** A part of a box, by the title that its style gives it in English. */
-  partTitle: (title: string): string => title,
+  partTitle: (title: string): string => title.replace(': ', ' '),
   portion: (part: string, number: number, count: number): string =>
     `${part}, part ${number} of ${count}`,
   /** What a feature of a box is called. */
@@ -71,15 +75,15 @@ export const ENGLISH = {
   cost: (cost: string, all: boolean): string =>
     all ? `Paper costs ${cost} in all` : `Paper costs ${cost}, not counting what has no price`,
   sticking: 'To stick with',
-  flaps: (length: string): string => `Glue or double-sided tape for flaps: ${length}`,
-  layers: (length: string): string => `Glue for flat layers, along their edges: ${length}`,
+  flaps: (length: string): string => `Glue or double-sided tape for flaps: about ${length}`,
+  layers: (length: string): string => `Glue for flat layers, along their edges: about ${length}`,
   foam: (squares: number, height: string): string =>
-    `${many(squares, 'foam square')}, ${height} high`,
+    `About ${many(squares, 'foam square')} of ${height}`,
   closure: (means: keyof typeof MEANS, count: number, diameter: string): string =>
     means === 'sticker'
       ? `${many(count, MEANS[means])}, ${diameter} across`
       : `${many(count, `${MEANS[means]} pair`)}, ${diameter} across`,
-  ribbon: (length: string): string => `Ribbon: ${length}, with a bow`,
+  ribbon: (length: string): string => `Ribbon: about ${length}, with a bow`,
   tools: 'Tools',
   toolsOf: (score: boolean): readonly string[] => [
     'Cutting machine and mat; or ruler, craft knife and cutting mat',
@@ -124,6 +128,10 @@ export const ENGLISH = {
     `${letter}: ${length} along the curve, which rises ${rise}`,
   lettered: (letter: string, length: string, radius?: string): string =>
     radius === undefined ? `${letter}: ${length}` : `${letter}: ${length} round, radius ${radius}`,
+  hole: (letter: string, size: string, round: boolean, fold?: string): string =>
+    `${letter}: hole, ${size}${round ? ' across' : ''}${
+      fold === undefined ? '' : `, its middle ${fold} from the fold`
+    }`,
   unlettered: (kinds: number): string =>
     `${many(kinds, 'more length')} of slanted or curved lines: take them from the cut file.`,
 
@@ -194,9 +202,12 @@ export const ENGLISH = {
     )} while all is flat.`,
   seat: (part: string, onto: string, names: readonly string[]): string =>
     names.length === 1 && !/\d/.test(names[0]!)
-      ? `Glue ${part} to ${onto}.`
-      : `Glue ${part} to ${onto}, by ${the(names)}.`,
-  join: (parts: readonly string[]): string => `Put ${and(parts)} together.`,
+      ? `Glue ${partIn(part)} to ${partIn(onto)}.`
+      : `Glue ${partIn(part)} to ${partIn(onto)}, by ${the(names)}.`,
+  join: (parts: readonly string[]): string => `Put ${and(parts.map(partIn))} together.`,
+  tie: (names: readonly string[]): string =>
+    `Thread a ribbon through the holes of ${the(names)}, and tie a bow.`,
+  thread: 'Thread the ribbon through its slots, and tie a bow.',
   closures: (rows: readonly string[]): string =>
     `Stick on ${and(rows)}, each half where it is marked.`,
   stepTold: (number: number): string => `Step ${number}: the box on its way.`,
@@ -242,10 +253,10 @@ export const ENGLISH = {
     joined: 'Shown with its parts glued to each other',
     sheet: (id: string, paper: string, alike: number): string =>
       `${id}: ${paper}${alike > 1 ? `, ${alike} alike` : ''}`,
-    foldAll: (part: string): string => `Fold the ${part.toLowerCase()}.`,
+    foldAll: (part: string): string => `Fold ${partIn(part)}.`,
     standUp: 'Stand the box up.',
     placed: (part: string, how: 'glued' | 'lid' | 'put'): string => {
-      const name = `the ${part.toLowerCase()}`;
+      const name = partIn(part);
       if (how === 'lid') return `Put ${name} on.`;
       return how === 'glued' ? `Glue ${name} in its place.` : `Put ${name} in its place.`;
     },

@@ -22,29 +22,63 @@ const DENSITIES: readonly Density[] = [
 /** A last page that is used less than this is better saved by setting all more closely. */
 const HARDLY_USED = 0.4;
 
+/** So much of the first page may be left; then the picture is so high over what is needed. */
+const SPARE = 0.15;
+const ABOVE = 0.24;
+const MOST_ABOVE = 0.42;
+
 /** The pages, each as one figure. Only what is set most closely may take more than four pages. */
 export function layoutGuide(page: GuidePage, size: PageSize, metrics: TextMetrics): Figure[] {
-  const pages = bestFlow(page, size, metrics).pages;
+  const { pages } = filledFlow(page, size, metrics);
   return pages.map((marks, i) => ({
     ...size,
     marks: [...marks, ...footMarks(page, i + 1, pages.length, size)],
   }));
 }
 
-function bestFlow(page: GuidePage, size: PageSize, metrics: TextMetrics): PageFlow {
-  let i = 0;
-  const next = () => flowed(page, size, metrics, DENSITIES[i++]!);
-  let flow = next();
-  while (flow.pages.length > MOST_PAGES && i < DENSITIES.length) flow = next();
-  const loose = flow.pages.length > 1 && flow.y < HARDLY_USED * size.height;
-  if (!loose || i >= DENSITIES.length) return flow;
-  const closer = next();
-  return closer.pages.length < flow.pages.length ? closer : flow;
+interface Flowed {
+  readonly flow: PageFlow;
+  readonly density: Density;
 }
 
-function flowed(page: GuidePage, size: PageSize, metrics: TextMetrics, density: Density): PageFlow {
+/** Where the first page has room left, its picture goes across the page. */
+function filledFlow(page: GuidePage, size: PageSize, metrics: TextMetrics): PageFlow {
+  const { flow, density } = bestFlow(page, size, metrics);
+  const spare = flow.over[0] ?? 0;
+  if (!page.closed || spare < SPARE * size.height) return flow;
+  const least = ABOVE * size.height;
+  const wide = flowed(page, size, metrics, density, least);
+  if (wide.pages.length > flow.pages.length) return flow;
+  const most = MOST_ABOVE * size.height;
+  const high = Math.min(most, least + (wide.over[0] ?? 0) - 1);
+  const filled = flowed(page, size, metrics, density, high);
+  return filled.pages.length > flow.pages.length ? wide : filled;
+}
+
+function bestFlow(page: GuidePage, size: PageSize, metrics: TextMetrics): Flowed {
+  let i = 0;
+  const next = (): Flowed => {
+    const density = DENSITIES[i++]!;
+    return { flow: flowed(page, size, metrics, density), density };
+  };
+  let best = next();
+  while (best.flow.pages.length > MOST_PAGES && i < DENSITIES.length) best = next();
+  const { pages, y } = best.flow;
+  const loose = pages.length > 1 && y < HARDLY_USED * size.height;
+  if (!loose || i >= DENSITIES.length) return best;
+  const closer = next();
+  return closer.flow.pages.length < pages.length ? closer : best;
+}
+
+function flowed(
+  page: GuidePage,
+  size: PageSize,
+  metrics: TextMetrics,
+  density: Density,
+  above?: number,
+): PageFlow {
   const flow = new PageFlow(size, metrics);
-  drawHead(flow, page, density);
+  drawHead(flow, page, density, above);
   drawPieces(flow, page.pieces, density);
   // On the first page where it has room.
   const early = flow.pages.length === 1 && flow.room > SCALE_ROOM_MM;

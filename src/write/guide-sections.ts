@@ -11,7 +11,9 @@ const TITLE_SIZES = [10.5, 9, 7.6, 6.4, 5.4];
 
 // ---- The head: what it is, what it looks like, what it needs --------------------------------------
 
-export function drawHead(flow: PageFlow, page: GuidePage, density: Density): void {
+/** `above` is the height of a picture across the page over what is needed; without it they stand beside
+ *  each other. */
+export function drawHead(flow: PageFlow, page: GuidePage, density: Density, above?: number): void {
   const { metrics, left, width } = flow;
   const job = clampedTo(wrapped(page.job, width, JOB, metrics), 1, width, JOB, metrics);
   flow.y = flow.as('P', () => flow.lines(job, left, flow.y, JOB)) + 0.6;
@@ -24,36 +26,87 @@ export function drawHead(flow: PageFlow, page: GuidePage, density: Density): voi
   flow.y += 4;
 
   const { closed, needs } = page;
+  const drawClosed = (wide: number, high: number, pad: number) => {
+    const { y } = flow;
+    flow.card(left, y, wide, high);
+    const seen = viewFigure(closed!.of);
+    const draw = () => flow.fitted(seen, left + pad, y + pad, wide - 2 * pad, high - 2 * pad);
+    flow.as('Figure', draw, { alt: closed!.told });
+  };
+  if (closed && above !== undefined) {
+    drawClosed(width, above, 8);
+    flow.y += above + GAP;
+    drawNeeds(flow, needs, { x: left, width, abreast: needs.groups.length }, density);
+    return;
+  }
   const picture = closed ? 0.56 * width : 0;
   const x = left + (closed ? picture + 8 : 0);
-  const column = width - (x - left);
-  const top = flow.y;
-  const groups = needs.groups.map(({ title: name, items }) => ({
+  const place = { x, width: width - (x - left), abreast: 1 };
+  const high = needsHeight(flow, needs, place, density);
+  const card = Math.min(Math.max(0.66 * picture, high), 0.4 * flow.size.height);
+  if (closed) drawClosed(picture, card, 6);
+  const end = flow.y + (closed ? card : 0);
+  drawNeeds(flow, needs, place, density);
+  flow.y = Math.max(flow.y, end);
+}
+
+interface NeedsPlace {
+  readonly x: number;
+  readonly width: number;
+  /** Groups beside each other. */
+  readonly abreast: number;
+}
+const NEEDS_GAP = 8;
+
+function setNeeds(
+  { metrics }: PageFlow,
+  { groups }: GuidePage['needs'],
+  { width, abreast }: NeedsPlace,
+  density: Density,
+) {
+  const column = (width - (abreast - 1) * NEEDS_GAP) / abreast;
+  const sets = groups.map(({ title: name, items }) => ({
     name,
     items: items.map(item => wrapped(item, column, body(density), metrics)),
   }));
-  const tall = (group: (typeof groups)[number]) =>
+  const tall = ({ items }: (typeof sets)[number]) =>
     lineHeight(strong(density)) +
-    group.items.reduce((sum, i) => sum + i.length * lineHeight(body(density)) + 0.6, 1.6);
-  const high = lineHeight(SECTION) + 1 + groups.reduce((sum, g) => sum + tall(g), 0);
-  if (closed) {
-    const card = Math.min(Math.max(0.66 * picture, high), 0.4 * flow.size.height);
-    flow.card(left, top, picture, card);
-    const seen = viewFigure(closed.of);
-    const draw = () => flow.fitted(seen, left + 6, top + 6, picture - 12, card - 12);
-    flow.as('Figure', draw, { alt: closed.told });
-    flow.y = top + card;
-  }
-  let y = flow.as('H2', () => flow.lines([needs.title], x, top, SECTION)) + 1;
-  for (const { name, items } of groups) {
+    items.reduce((sum, i) => sum + i.length * lineHeight(body(density)) + 0.6, 1.6);
+  return { column, sets, heights: sets.map(tall) };
+}
+
+function needsHeight(
+  flow: PageFlow,
+  needs: GuidePage['needs'],
+  place: NeedsPlace,
+  density: Density,
+): number {
+  const { heights } = setNeeds(flow, needs, place, density);
+  return lineHeight(SECTION) + 1 + heights.reduce((sum, h) => sum + h, 0);
+}
+
+function drawNeeds(
+  flow: PageFlow,
+  needs: GuidePage['needs'],
+  place: NeedsPlace,
+  density: Density,
+): void {
+  const { column, sets } = setNeeds(flow, needs, place, density);
+  const top = flow.as('H2', () => flow.lines([needs.title], place.x, flow.y, SECTION)) + 1;
+  let [y, lowest] = [top, top];
+  sets.forEach(({ name, items }, i) => {
+    const x = place.x + (place.abreast > 1 ? i * (column + NEEDS_GAP) : 0);
+    if (place.abreast > 1) y = top;
     y = flow.as('H3', () => flow.lines([name], x, y, strong(density)));
     flow.as('L', () => {
-      for (const item of items)
+      for (const item of items) {
         y = listItem(flow, () => flow.lines(item, x, y, body(density))) + 0.6;
+      }
     });
     y += 1.6;
-  }
-  flow.y = Math.max(flow.y, y);
+    lowest = Math.max(lowest, y);
+  });
+  flow.y = lowest;
 }
 
 const listItem = <T>(flow: PageFlow, draw: () => T): T =>
@@ -62,7 +115,7 @@ const listItem = <T>(flow: PageFlow, draw: () => T): T =>
 // ---- The cut list -----------------------------------------------------------------------------------
 
 /** Shares of a row for the text columns: what, how many, paper, size, how. */
-const COLUMNS = [0.29, 0.1, 0.19, 0.21, 0.21];
+const COLUMNS = [0.26, 0.12, 0.24, 0.2, 0.18];
 const THUMB = 12;
 const LEAST_ROW = 5.8;
 
@@ -104,7 +157,7 @@ function drawRows(
       flow.metrics,
     );
   // Two abreast there is room for what, how many, and how large.
-  const shares = abreast === 1 ? COLUMNS : [0.55, 0.11, 0, 0.34, 0];
+  const shares = abreast === 1 ? COLUMNS : [0.5, 0.18, 0, 0.32, 0];
   const drawHead = (c: number) => {
     let x = flow.left + c * (column + gap) + THUMB;
     head.forEach((name, i) => {

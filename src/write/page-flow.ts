@@ -126,7 +126,11 @@ export class PageFlow {
     return this.y <= MARGIN;
   }
 
+  /** Room that was left on the pages that are done. */
+  readonly over: number[] = [];
+
   newPage(): void {
+    if (this.pages.length > 0) this.over.push(this.room);
     this.pages.push([]);
     this.y = MARGIN;
   }

@@ -1,6 +1,6 @@
 /** The facts of a guide and their words: what is needed, what is told, what to take care of. */
 import { describe, expect, it } from 'vitest';
-import { guideOf, jobOf } from '../support/guide.js';
+import { boxOf, guideOf, jobOf } from '../support/guide.js';
 
 const box = (more: string, units = 'mm') =>
   guideOf(
@@ -68,6 +68,34 @@ describe('the cautions', () => {
   });
 });
 
+describe('a box that a ribbon holds', () => {
+  const { guide, page } = guideOf(boxOf('pyramid', { length: 70, width: 70, height: 80 }));
+
+  it('is tied in its last step, with a ribbon among what is needed', () => {
+    expect(page.steps!.steps.at(-1)!.text).toBe(
+      'Thread a ribbon through the holes of faces 1 to 4, and tie a bow.',
+    );
+    expect(page.needs.groups.flatMap(g => g.items).join()).toContain('Ribbon: about 45 cm');
+    const none = guideOf(boxOf('flip-lid', { length: 70, width: 70, height: 80 })).page;
+    expect(none.needs.groups.flatMap(g => g.items).join()).not.toContain('Ribbon');
+  });
+
+  it('has its holes told: how large, and how far from the fold', () => {
+    const hole = guide.patterns[0]!.pattern.lettered.find(l => l.hole)!;
+    const { holes, panels } = guide.patterns[0]!.pattern;
+    expect(holes).toHaveLength(4);
+    expect(panels).toHaveLength(5);
+    // The example's own hole: 4 mm, `hole` of the style; the face is 80.8 mm high.
+    expect(hole.hole).toMatchObject({ round: true });
+    expect(hole.hole!.size[0]).toBeCloseTo(4, 6);
+    expect(hole.hole!.fromFold).toBeGreaterThan(70);
+    expect(hole.hole!.fromFold).toBeLessThan(80.8 - 4);
+    expect(page.patterns!.nets[0]!.lettered.at(-1)).toMatch(
+      /^c: hole, 4 mm across, its middle 7\d(\.\d)? mm from the fold$/,
+    );
+  });
+});
+
 describe('the steps', () => {
   it('tell what folds and what is glued to what, each with a picture', () => {
     const { page } = box('');
@@ -96,8 +124,8 @@ describe('the steps', () => {
     const texts = page.steps!.steps.map(s => s.text);
     const curl = texts.findIndex(t => t.includes('curl round the wall') && t.startsWith('Base'));
     expect(texts[curl]).toContain('Glue the lap');
-    expect(texts[curl + 1]).toMatch(/^Glue Base: wall to Base, by tooth 1 to \d+\.$/);
-    expect(texts.at(-1)).toBe('Put Base and Lid together.');
+    expect(texts[curl + 1]).toMatch(/^Glue the base wall to the base, by teeth 1 to \d+\.$/);
+    expect(texts.at(-1)).toBe('Put the base and the lid together.');
   });
 
   it('of a net that was cut up begin with its joints', () => {

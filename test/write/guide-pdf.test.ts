@@ -38,6 +38,9 @@ describe.each(STYLES.map(s => [s.id, s] as const))('the guide of %s', (id, style
       const [wide, high] = SIZES[paper];
       expect(outside(texts, wide, high)).toEqual([]);
       expect(pagesOf(texts)).toBeLessThanOrEqual(4);
+      // The first page is full: its last line but the foot is in the lowest third.
+      const first = texts.filter(t => t.page === 1 && t.y0 > 0.1 * high).map(t => t.y0);
+      if (pagesOf(texts) > 1) expect(Math.min(...first)).toBeLessThan(high / 3);
     },
   );
 
