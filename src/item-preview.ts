@@ -1,4 +1,5 @@
 /** From a planned item to the facts of its folding preview: nothing is worked out anew but words. */
+import { find } from './contracts.js';
 import { netFacts, type Proof, proveNet } from './fold/index.js';
 import { bounds } from './geom/index.js';
 import { foldsDone, foldText, partName, pieceName } from './guide/index.js';
@@ -27,6 +28,7 @@ import type {
   PreviewTreat,
 } from './preview-model.js';
 import { sheetStrokes } from './sheet/index.js';
+import { STYLES } from './styles/index.js';
 import { formatLength } from './units/length.js';
 import { ENGLISH, type Words } from './words/english.js';
 import { artPaths, previewPath } from './write/index.js';
@@ -79,7 +81,7 @@ export function itemPreview(
       words.preview.inside(sides),
       words.preview.boxes(item.count, stock.summary),
       ...(joined ? [words.preview.joined] : []),
-      ...(treat.things.length > 0 ? [treat.told] : []),
+      ...(treat && treat.things.length > 0 ? [treat.told] : []),
     ],
     paper: stock.colour,
     nets: proven.map(p => netOf(p, nets.length > 1, words)),
@@ -89,7 +91,7 @@ export function itemPreview(
     films: filmsOf(plan.box),
     marks: faceMarks(nets).map(({ path, ...mark }) => ({ ...mark, d: previewPath(path) })),
     sheets: shownSheets,
-    treat,
+    ...(treat && { treat }),
     colours: coloursOf(design),
     words: { lang: words.lang, ...words.preview.page },
   };
@@ -185,17 +187,25 @@ function placingOf(nets: readonly Net[], words: Words): Record<string, string> {
 
 const SHAPES = {
   block: 'block',
-  pouch: 'block',
+  pouch: 'pouch',
   round: 'cylinder',
   stick: 'cylinder',
   ball: 'ball',
 } as const;
 
-function treatOf(item: Item, length: (mm: number) => string, { preview }: Words): PreviewTreat {
-  const { spec, arrangement } = item.box!;
+/** Nothing of a box whose clear space is known only with a treat in it. */
+function treatOf(
+  item: Item,
+  length: (mm: number) => string,
+  { preview }: Words,
+): PreviewTreat | undefined {
+  const { spec, arrangement, style: id } = item.box!;
+  const style = find(STYLES, id);
   const triple = ({ length: l, width, height }: typeof spec.inside): Triple => [l, width, height];
+  const round = style?.plan === 'round';
   if (!arrangement) {
-    return { told: preview.clear, inside: triple(spec.inside), things: [] };
+    if (!style?.room || style.room.insideFor) return undefined;
+    return { told: preview.clear, inside: triple(spec.inside), round, things: [] };
   }
   const { treat, places } = arrangement;
   return {
@@ -205,6 +215,7 @@ function treatOf(item: Item, length: (mm: number) => string, { preview }: Words)
       length(treat.clearance),
     ),
     inside: triple(arrangement.inside),
+    round,
     things: places.map(p => thingOf(p, arrangement)),
   };
 }

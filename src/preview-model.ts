@@ -60,10 +60,12 @@ export interface PreviewSheet {
 export interface PreviewTreat {
   readonly told: string;
   readonly inside: Triple;
+  /** The clear space is a cylinder, its ends level. */
+  readonly round?: boolean;
   readonly things: readonly {
     readonly at: Triple;
     readonly size: Triple;
-    readonly shape: 'block' | 'cylinder' | 'ball';
+    readonly shape: 'block' | 'cylinder' | 'ball' | 'pouch';
     /** 0 to 2: the side of the box along which a cylinder's axis runs. */
     readonly axis: number;
   }[];

@@ -260,30 +260,3 @@ function turnBetween(from: Rigid, to: Rigid, share: number): Rigid {
     add3(add3(scale3(p, c), scale3(cross3(u, p), s)), scale3(u, dot3(u, p) * (1 - c)));
   return { x: spin(from.x), y: spin(from.y), z: spin(from.z), at: [0, 0, 0] };
 }
-
-/** The clear space in the closed first part: its lower left front corner and its sides, where the part is
- *  `stood`. Its middle is the walls'. */
-export function roomIn(stage: Stage, stood: Standee, [l, w, h]: Point3): Rigid {
-  const end = stage.at(stage.length)[0]!;
-  const thick = end.net.thickness;
-  const holds = (role: string) => ['base', 'wall', 'lid', 'roof'].includes(role);
-  const points = end.facets
-    .filter(f => holds(f.face.panel.role))
-    .flatMap(f => f.loops[0]!.map(p => moved(end.world, p)));
-  const side = (i: 0 | 1 | 2) => {
-    const values = points.map(p => p[i]);
-    return [Math.min(...values), Math.max(...values)] as const;
-  };
-  const [x, y, z] = [side(0), side(1), side(2)];
-  const [cx, cy] = [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2];
-  const along = Math.abs(x[1] - x[0] - l) + Math.abs(y[1] - y[0] - w);
-  const across = Math.abs(x[1] - x[0] - w) + Math.abs(y[1] - y[0] - l);
-  const turn: Rigid =
-    along <= across
-      ? { ...STILL, at: [cx - l / 2, cy - w / 2, 0] }
-      : { ...STILL, x: [0, 1, 0], y: [-1, 0, 0], at: [cx + w / 2, cy - l / 2, 0] };
-  const spare = Math.max(0, z[1] - z[0] - h);
-  const floor = z[0] + Math.min(spare, thick);
-  const room = { ...turn, at: add3(turn.at, [0, 0, floor]) };
-  return after(after(stood.world, undone(end.world)), room);
-}

@@ -4,8 +4,9 @@ import { moved, type Point3 } from '../../fold/space.js';
 import { project, type ViewPoint } from '../../fold/view.js';
 import { vertices } from '../../geom/index.js';
 import type { PreviewFacts } from '../../preview-model.js';
+import { type ClearSpace, carried, clearSpace } from '../room.js';
 import { LIFTED_MM, type Scene, sceneOf } from '../scene.js';
-import { roomIn, Stage, type Standee } from '../stage.js';
+import { Stage, type Standee } from '../stage.js';
 import { paintGhost } from './ghost.js';
 import { type Frame, paintScene, paintShadow } from './paint.js';
 import { Papers } from './papers.js';
@@ -25,6 +26,7 @@ export class FoldedView {
   private kept:
     | { readonly key: string; readonly stood: Standee[]; readonly scene: Scene }
     | undefined;
+  private clear: ClearSpace | undefined;
   private asked = false;
   private printing = false;
   /** The most pieces on one face. */
@@ -103,7 +105,7 @@ export class FoldedView {
     const top = this.stage.extent(this.stage.length).high[2];
     paintScene(ctx, scene, this.view, frame, this.facts, this.papers, dpr, top);
     if (this.ghost && this.facts.treat) {
-      const room = roomIn(this.stage, stood[0]!, this.facts.treat.inside);
+      const room = this.room(this.facts.treat.inside, stood);
       const ink = getComputedStyle(canvas).getPropertyValue('--ghost').trim();
       paintGhost(ctx, this.facts.treat, room, this.view, frame, dpr, ink || '#7a2e4d');
     }
@@ -120,6 +122,12 @@ export class FoldedView {
         points: vertices(p.panel.outline).map(v => moved(world, place(p, v))),
       })),
     );
+  }
+
+  private room(inside: Point3, stood: readonly Standee[]) {
+    this.clear ??= clearSpace(this.stage, inside);
+    const { part } = this.clear;
+    return carried(this.clear, this.stage.at(this.stage.length)[part]!, stood[part]!);
   }
 
   private look() {
