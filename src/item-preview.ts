@@ -207,16 +207,34 @@ function treatOf(
     if (!style?.room || style.room.insideFor) return undefined;
     return { told: preview.clear, inside: triple(spec.inside), round, things: [] };
   }
-  const { treat, places } = arrangement;
+  const { treat } = arrangement;
+  // Where the inside is not clear to its corners, the space is a block about the pieces.
+  const afloat = style?.room?.insideFor !== undefined;
+  const { inside, places } = afloat ? blockAbout(arrangement) : arrangement;
   return {
     told: preview.treat(
       treat.count,
       treat.summary || preview.treats[treat.shape.kind],
       length(treat.clearance),
     ),
-    inside: triple(arrangement.inside),
+    inside: triple(inside),
+    ...(afloat && { within: triple(spec.inside) }),
     round,
     things: places.map(p => thingOf(p, arrangement)),
+  };
+}
+
+/** The least block about the pieces with their clearance, and the pieces in it. */
+function blockAbout({ places, treat }: Arrangement): Pick<Arrangement, 'inside' | 'places'> {
+  const side = (i: 0 | 1 | 2) => {
+    const low = Math.min(...places.map(p => p.at[i] - p.size[i] / 2)) - treat.clearance;
+    const high = Math.max(...places.map(p => p.at[i] + p.size[i] / 2)) + treat.clearance;
+    return [low, high - low] as const;
+  };
+  const [x, y, z] = [side(0), side(1), side(2)];
+  return {
+    inside: { length: x[1], width: y[1], height: z[1] },
+    places: places.map(p => ({ ...p, at: [p.at[0] - x[0], p.at[1] - y[0], p.at[2] - z[0]] })),
   };
 }
 

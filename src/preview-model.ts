@@ -60,6 +60,8 @@ export interface PreviewSheet {
 export interface PreviewTreat {
   readonly told: string;
   readonly inside: Triple;
+  /** The box's own inside where that is not it: a block in a pillow. */
+  readonly within?: Triple;
   /** The clear space is a cylinder, its ends level. */
   readonly round?: boolean;
   readonly things: readonly {

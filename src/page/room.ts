@@ -39,8 +39,8 @@ export interface ClearSpace {
   readonly frame: Rigid;
 }
 
-/** `inside` is the clear space's length, width and height. */
-export function clearSpace(stage: Stage, inside: Point3): ClearSpace {
+/** `inside` is the clear space's length, width and height, `within` the box's own inside. */
+export function clearSpace(stage: Stage, inside: Point3, within = inside): ClearSpace {
   const end = stage.at(stage.length);
   const cast = caster(end);
   const corners = end.flatMap(s =>
@@ -54,8 +54,8 @@ export function clearSpace(stage: Stage, inside: Point3): ClearSpace {
   }) as [readonly [number, number], readonly [number, number], readonly [number, number]];
   const [l, w, h] = inside;
   const middle: Point3 = [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2, (z[0] + z[1]) / 2];
-  const along = Math.abs(x[1] - x[0] - l) + Math.abs(y[1] - y[0] - w);
-  const across = Math.abs(x[1] - x[0] - w) + Math.abs(y[1] - y[0] - l);
+  const along = Math.abs(x[1] - x[0] - within[0]) + Math.abs(y[1] - y[0] - within[1]);
+  const across = Math.abs(x[1] - x[0] - within[1]) + Math.abs(y[1] - y[0] - within[0]);
   const [a, b] = along <= across ? [l, w] : [w, l];
   const floorAt = (at: Point3): Hit | undefined => {
     const below = ACROSS.flatMap(i =>

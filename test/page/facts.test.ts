@@ -61,4 +61,21 @@ describe('what a preview is told', () => {
     expect(facts.nets).toHaveLength(1);
     expect(facts.told.join(' ')).toContain('glued to each other');
   });
+
+  it('is the block about the pieces where the inside is not clear to its corners', () => {
+    const { facts } = factsOf('{ name: drops, style: pillow, treat: pear-drops }');
+    const { inside, within, things } = facts.treat!;
+    for (const k of [0, 1, 2] as const) {
+      expect(inside[k]).toBeLessThan(within![k] + 1e-9);
+      for (const { at, size } of things) {
+        // The treat keeps 2 mm clear on every side.
+        expect(at[k] - size[k] / 2).toBeGreaterThan(2 - 1e-6);
+        expect(at[k] + size[k] / 2).toBeLessThan(inside[k] - 2 + 1e-6);
+      }
+    }
+    expect(things.map(t => t.shape)).toEqual(['pouch']);
+    const none = factsOf('{ name: heart, style: heart-box, inside: 80x70x30 }');
+    expect(none.facts.treat).toBeUndefined();
+    expect(factsOf('{ name: d, style: drum, inside: 60x60x40 }').facts.treat!.round).toBe(true);
+  });
 });

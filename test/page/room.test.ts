@@ -101,3 +101,20 @@ it('finds a place for a block in a heart, beside its cleft', () => {
     expect(corner[0]).toBeLessThan(tx + 0.3);
   }
 });
+
+it('floats a block in the middle of a pillow, whose sides curve up to it', () => {
+  const style = STYLES.find(s => s.id === 'pillow')!;
+  const block = { length: 80, width: 50, height: 16 };
+  const inside = style.room!.insideFor!(block)!;
+  const nets = style.build({ inside, thickness: T }, fillParams(style.params, {}));
+  const stage = stageOf(nets);
+  const within: Point3 = [inside.length, inside.width, inside.height];
+  const { frame } = clearSpace(stage, [block.length, block.width, block.height], within);
+  expect(Math.abs(frame.x[0])).toBeCloseTo(0, 9);
+  const { low, high } = stage.extent(stage.length);
+  const middle = moved(frame, [block.length / 2, block.width / 2, block.height / 2]);
+  for (const k of [0, 1] as const) expect(middle[k]).toBeCloseTo((low[k] + high[k]) / 2, 0);
+  // The space is a little wider than the block that was asked for.
+  expect(Math.abs(middle[2] - (low[2] + high[2]) / 2)).toBeLessThan(1);
+  expect(moved(frame, [0, 0, 0])[2]).toBeGreaterThan(low[2] + 1);
+});

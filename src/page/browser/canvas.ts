@@ -3,7 +3,7 @@ import { place } from '../../fold/pose.js';
 import { moved, type Point3 } from '../../fold/space.js';
 import { project, type ViewPoint } from '../../fold/view.js';
 import { vertices } from '../../geom/index.js';
-import type { PreviewFacts } from '../../preview-model.js';
+import type { PreviewFacts, PreviewTreat } from '../../preview-model.js';
 import { type ClearSpace, carried, clearSpace } from '../room.js';
 import { LIFTED_MM, type Scene, sceneOf } from '../scene.js';
 import { Stage, type Standee } from '../stage.js';
@@ -105,7 +105,7 @@ export class FoldedView {
     const top = this.stage.extent(this.stage.length).high[2];
     paintScene(ctx, scene, this.view, frame, this.facts, this.papers, dpr, top);
     if (this.ghost && this.facts.treat) {
-      const room = this.room(this.facts.treat.inside, stood);
+      const room = this.room(this.facts.treat, stood);
       const ink = getComputedStyle(canvas).getPropertyValue('--ghost').trim();
       paintGhost(ctx, this.facts.treat, room, this.view, frame, dpr, ink || '#7a2e4d');
     }
@@ -124,8 +124,8 @@ export class FoldedView {
     );
   }
 
-  private room(inside: Point3, stood: readonly Standee[]) {
-    this.clear ??= clearSpace(this.stage, inside);
+  private room({ inside, within }: PreviewTreat, stood: readonly Standee[]) {
+    this.clear ??= clearSpace(this.stage, inside, within);
     const { part } = this.clear;
     return carried(this.clear, this.stage.at(this.stage.length)[part]!, stood[part]!);
   }
