@@ -6,6 +6,7 @@ import { foldsDone, foldText, partName, pieceName } from './guide/index.js';
 import { faceMarks, filmsOf } from './item-finish.js';
 import { type PlannedPictures, wholeBox } from './item-pictures.js';
 import type {
+  Affine,
   Arrangement,
   Design,
   Item,
@@ -27,7 +28,7 @@ import type {
   PreviewSheet,
   PreviewTreat,
 } from './preview-model.js';
-import { sheetStrokes } from './sheet/index.js';
+import { sheetArts, sheetStrokes } from './sheet/index.js';
 import { STYLES } from './styles/index.js';
 import { formatLength } from './units/length.js';
 import { ENGLISH, type Words } from './words/english.js';
@@ -69,7 +70,7 @@ export function itemPreview(
       lift: d.lift,
     }),
   );
-  const shownSheets = sheets.map((s): PreviewSheet => sheetOf(s, numberOf, words));
+  const shownSheets = sheets.map((s): PreviewSheet => sheetOf(s, design.bleed, numberOf, words));
   const { inside } = box.spec;
   const treat = treatOf(item, length, words);
   const sides = [inside.length, inside.width, inside.height].map(length).join(' × ');
@@ -135,9 +136,19 @@ function pieceOf(
   };
 }
 
-function sheetOf(sheet: Sheet, numberOf: (piece: Piece) => number, words: Words): PreviewSheet {
+function sheetOf(
+  sheet: Sheet,
+  bleed: number,
+  numberOf: (piece: Piece) => number,
+  words: Words,
+): PreviewSheet {
   const { stock, copies, id } = sheet;
   const marks = sheetStrokes({ ...sheet, placements: [] });
+  const arts = sheetArts(sheet, bleed);
+  const clearOf = (piece: Piece, at: Affine) => {
+    const clear = arts.find(a => a.art === piece.art && a.at === at)?.clear ?? [];
+    return clear.length > 0 && { clear: clear.map(previewPath).join('') };
+  };
   return {
     id,
     title: words.preview.sheet(id, stock.summary, copies),
@@ -145,7 +156,11 @@ function sheetOf(sheet: Sheet, numberOf: (piece: Piece) => number, words: Words)
     height: stock.height,
     copies,
     colour: stock.colour,
-    placed: sheet.placements.map(({ piece, at }) => ({ piece: numberOf(piece), at })),
+    placed: sheet.placements.map(({ piece, at }) => ({
+      piece: numberOf(piece),
+      at,
+      ...clearOf(piece, at),
+    })),
     marks: marks.map(s => previewPath(s.path)).join(''),
   };
 }

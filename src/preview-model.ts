@@ -50,7 +50,12 @@ export interface PreviewSheet {
   readonly height: number;
   readonly copies: number;
   readonly colour: string;
-  readonly placed: readonly { readonly piece: number; readonly at: Affine }[];
+  readonly placed: readonly {
+    readonly piece: number;
+    readonly at: Affine;
+    /** Where its print must not reach: about its neighbours, in the sheet's frame. */
+    readonly clear?: string;
+  }[];
   /** Register marks. */
   readonly marks: string;
 }

@@ -20,9 +20,15 @@ import { output } from './run.js';
 
 const JOB = `job: seen
 units: mm
+bleed: 3
+stocks: { film: clear-film-a4, print: printable-65lb-letter }
 boxes:
   - { name: caramels, style: flip-lid, treat: cider-caramel,
       decorations: [{ on: lid, motif: heart, params: { size: 18 }, lift: 1 }] }
+  - { name: printed, style: flip-lid, inside: 80x50x25,
+      features: [{ window: { on: front, film: film, size: 20, height: 10 } }],
+      decorations: [{ on: lid, overlay: { reveal: 2 }, stock: print,
+        art: { pattern: plaid, palette: cider, seed: 4 } }] }
   - { name: tin, style: lid-and-base, inside: 60x40x25 }
   - { name: carton, style: straight-tuck, inside: 50x40x70 }
   - { name: heart, style: heart-box, inside: 70x60x30 }
@@ -217,6 +223,24 @@ describe('the folding preview in Chromium', () => {
     expect(
       output('pdfimages', ['-list', pdf]).toString().trim().split('\n').length,
     ).toBeGreaterThan(2);
+  });
+
+  it('shows printed sheets as they are printed: past the cut by the bleed, and not at all when asked', async () => {
+    const { page, said } = await browser.open(fileOf('printed'));
+    await page.getByRole('button', { name: 'Flat sheets' }).click();
+    // The print's own box and its piece's, in mm of the sheet.
+    const reach = await page.evaluate(`(() => {
+      const sheet = document.querySelector('svg.printed');
+      const use = sheet.querySelector('.op-art use').getBBox();
+      const face = sheet.querySelector('.piece .face').getBBox();
+      return [face.x - use.x, face.y - use.y, use.width - face.width, use.height - face.height];
+    })()`);
+    for (const [i, got] of (reach as number[]).entries()) {
+      expect(got).toBeGreaterThan((i < 2 ? 3 : 6) - 0.05);
+    }
+    await page.getByLabel('printed art').click();
+    expect(await page.locator('.op-art').first().isVisible()).toBe(false);
+    expect(said).toEqual([]);
   });
 
   it('is small', () => {

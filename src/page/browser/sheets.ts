@@ -28,21 +28,60 @@ export function sheetsView(facts: PreviewFacts, say: (text: string) => void): HT
     layers.append(element('label', {}, box, swatch, name));
   }
   view.append(layers);
-  const cuts = svgElement('svg', {
+  view.append(artOf(facts));
+  for (const sheet of facts.sheets) view.append(sheetFigure(sheet, facts, used, say));
+  return view;
+}
+
+/** The print of every piece, to be used wherever it lies. */
+function artOf({ pieces }: PreviewFacts): SVGElement {
+  const all = svgElement('svg', {
     width: '0',
     height: '0',
     class: 'unseen',
     'aria-hidden': 'true',
   });
-  facts.pieces.forEach((piece, i) => {
-    if (piece.art.length === 0) return;
-    const path = svgElement('path', { d: piece.paper, 'clip-rule': 'evenodd' });
-    cuts.append(svgElement('clipPath', { id: `cut-${i}` }, path));
+  pieces.forEach(({ art, colour: paper }, i) => {
+    if (art.length === 0) return;
+    const group = svgElement('g', { id: `art-${i}` });
+    art.forEach(({ colour, d }, k) => {
+      // A printer has no white ink: white is the paper's own colour.
+      const fill = k === 0 && colour === '#ffffff' ? paper : colour;
+      group.append(svgElement('path', { d, fill }));
+    });
+    all.append(group);
   });
-  view.append(cuts);
-  for (const sheet of facts.sheets) view.append(sheetFigure(sheet, facts, used, say));
-  return view;
+  return all;
 }
+
+/** A sheet as it comes from the printer: each piece's print with its bleed, up to its neighbours. */
+function printOf({ id, width, height, placed }: PreviewSheet, facts: PreviewFacts): SVGElement {
+  const group = svgElement('g', { class: 'op-art' });
+  placed.forEach(({ piece, at, clear }, i) => {
+    if (facts.pieces[piece]!.art.length === 0) return;
+    const use = svgElement('use', { href: `#art-${piece}`, transform: placeOf(at, height) });
+    if (clear === undefined) {
+      group.append(use);
+      return;
+    }
+    const name = `clear-${id}-${i}`;
+    const path = svgElement('path', {
+      d: `M0 0h${width}v${-height}h${-width}z${clear}`,
+      'clip-rule': 'evenodd',
+      transform: `translate(0 ${height})`,
+    });
+    const clip = svgElement('clipPath', { id: name });
+    clip.append(path);
+    const cut = svgElement('g', { 'clip-path': `url(#${name})` });
+    cut.append(use);
+    group.append(clip, cut);
+  });
+  return group;
+}
+
+/** y is down in path data, on both sides of the move. */
+const placeOf = ([a, b, c, d, e, f]: PreviewSheet['placed'][number]['at'], height: number) =>
+  `matrix(${a} ${-b} ${-c} ${d} ${e} ${height - f})`;
 
 function sheetFigure(
   sheet: PreviewSheet,
@@ -56,11 +95,21 @@ function sheetFigure(
     role: 'group',
     'aria-label': filled(facts.words.sheet, { title: sheet.title }),
     style: `--sheet:${sheet.colour}`,
+    class: sheet.placed.some(p => facts.pieces[p.piece]!.art.length > 0) ? 'printed' : '',
   });
   svg.append(svgElement('rect', { class: 'paper', width: `${width}`, height: `${height}` }));
-  for (const { piece: number, at } of sheet.placed) {
-    svg.append(pieceOf(number, facts.pieces[number]!, at, sheet, facts, used, say));
-  }
+  const placed = sheet.placed.map(({ piece, at }) => ({
+    piece: facts.pieces[piece]!,
+    place: placeOf(at, height),
+  }));
+  // Paper, print, lines: a piece's print reaches under its neighbour's line and not over it.
+  svg.append(
+    ...placed.map(({ piece: { paper }, place }) =>
+      svgElement('path', { class: 'cutout', d: paper, 'fill-rule': 'evenodd', transform: place }),
+    ),
+    printOf(sheet, facts),
+    ...placed.map(({ piece, place }) => pieceOf(piece, place, facts, used, say)),
+  );
   if (sheet.marks !== '') {
     const marks = svgElement('path', {
       class: 'op-register',
@@ -74,10 +123,8 @@ function sheetFigure(
 }
 
 function pieceOf(
-  number: number,
   piece: PreviewPiece,
-  [a, b, c, d, e, f]: PreviewSheet['placed'][number]['at'],
-  sheet: PreviewSheet,
+  place: string,
   { colours }: PreviewFacts,
   used: readonly Operation[],
   say: (text: string) => void,
@@ -88,18 +135,9 @@ function pieceOf(
     tabindex: '0',
     role: 'img',
     'aria-label': told,
-    // y is down in path data, on both sides of the move.
-    transform: `matrix(${a} ${-b} ${-c} ${d} ${e} ${sheet.height - f})`,
+    transform: place,
   });
-  group.append(svgElement('path', { class: 'cutout', d: piece.paper, 'fill-rule': 'evenodd' }));
-  if (piece.art.length > 0) {
-    // The bleed is cut off: what is seen is the piece.
-    const art = svgElement('g', { class: 'op-art', 'clip-path': `url(#cut-${number})` });
-    for (const { colour, d: data } of piece.art) {
-      art.append(svgElement('path', { d: data, fill: colour }));
-    }
-    group.append(art);
-  }
+  group.append(svgElement('path', { class: 'face', d: piece.paper, 'fill-rule': 'evenodd' }));
   for (const o of used) {
     const data = piece.lines[o];
     if (data === undefined) continue;
