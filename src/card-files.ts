@@ -1,7 +1,15 @@
 /** A test card to its files: what the cutter does of its own accord is planned as any sheet is; what a card
  *  wants done its own way is driven as it says. */
 import type { Card } from './cards/index.js';
-import type { Convention, Cutter, Drawing, DrawingLayer, MarkStyle, Stock } from './model.js';
+import type {
+  Convention,
+  Cutter,
+  Drawing,
+  DrawingLayer,
+  Importing,
+  MarkStyle,
+  Stock,
+} from './model.js';
 import { printLayout, sheetInk, sheetStrokes } from './sheet/index.js';
 import { compensatePaths, dashesOf, driverOf, orderPaths, planSheet } from './tool/index.js';
 import {
@@ -20,6 +28,7 @@ export interface CardSetup {
   /** What the printer leaves white, mm. */
   readonly printMargin: number;
   readonly marks: MarkStyle;
+  readonly importing: Importing;
   readonly letter: Letter;
   readonly page: PageKit;
 }
@@ -63,7 +72,7 @@ export async function cardFiles(
   const text = new TextEncoder();
   const files: CardFile[] = CUT_WRITERS.map(w => ({
     ending: `cut.${w.extension}`,
-    bytes: text.encode(w.write(drawing, convention)),
+    bytes: text.encode(w.write(drawing, convention, setup.importing)),
   }));
   const printed = card.printed
     ? [{ lines: card.printed.lines, width: card.printed.width, solids: [] }]

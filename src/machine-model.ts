@@ -66,6 +66,9 @@ export interface Convention {
   readonly operations: Readonly<Record<Operation, StrokeStyle>>;
 }
 
+export const DXF_KINDS = ['r12', 'r2000', 'r2000-splines'] as const;
+export type DxfKind = (typeof DXF_KINDS)[number];
+
 /** What the software that takes the cut files asks of them. Everything in it stays true to size. */
 export interface Importing {
   /** Units to the inch that SVG numbers are written in, for programs that read the numbers and not the
@@ -74,16 +77,19 @@ export interface Importing {
   /** Where a DXF's numbers begin on the sheet, and which way they count. */
   readonly origin: 'lower-left' | 'upper-left' | 'middle';
   readonly y: 'up' | 'down';
+  /** Version of DXF, and what it makes of cubics: arcs within tolerance, or splines (which R12 has not). */
+  readonly dxf: DxfKind;
   /** All operations of a sheet in one file, or one file for each. */
   readonly files: 'together' | 'by-operation';
   /** Side of a square drawn in the waste to measure the import by, mm; 0 is none. */
   readonly scaleSquare: number;
 }
 
-/** Millimetres, y up from the lower left, one file. */
+/** Millimetres, y up from the lower left, R12, one file. */
 export const PLAIN_IMPORT: Importing = {
   origin: 'lower-left',
   y: 'up',
+  dxf: 'r12',
   files: 'together',
   scaleSquare: 0,
 };

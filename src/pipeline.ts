@@ -26,6 +26,7 @@ import type {
   Decal,
   Design,
   Drawing,
+  DxfKind,
   Folding,
   FormatId,
   Importing,
@@ -35,6 +36,7 @@ import type {
   Piece,
   Sheet,
 } from './model.js';
+import { PLAIN_IMPORT } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
 import {
@@ -162,6 +164,7 @@ export function alignedFiles(
   move: Move,
   { blade, foldsBy }: { readonly blade: Blade; readonly foldsBy: Folding['by'] },
   convention: Convention,
+  dxf: DxfKind = PLAIN_IMPORT.dxf,
 ): {
   readonly files: readonly { readonly ending: string; readonly text: string }[];
   readonly tip?: TipError;
@@ -174,7 +177,7 @@ export function alignedFiles(
   const name = `${drawn.name} aligned`;
   const files = CUT_WRITERS.map(w => ({
     ending: `cut.${w.extension}`,
-    text: w.write({ ...drawn, name, layers: driven }, convention),
+    text: w.write({ ...drawn, name, layers: driven }, convention, { ...PLAIN_IMPORT, dxf }),
   }));
   const before = writeDrawingJson({ ...drawn, name, layers });
   return {

@@ -2,7 +2,7 @@
 import { existsSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, relative, resolve } from 'node:path';
 import { type Measured, readMisses, readPositions } from '../job/index.js';
-import type { Drawing, Point } from '../model.js';
+import type { Drawing, DxfKind, Point } from '../model.js';
 import { alignedFiles } from '../pipeline.js';
 import {
   type Alignment,
@@ -25,6 +25,7 @@ export interface AlignCommandOptions {
   readonly dpi?: number | undefined;
   readonly precision?: number | undefined;
   readonly model?: Model | undefined;
+  readonly dxf?: DxfKind | undefined;
   readonly force?: true | undefined;
   readonly check?: true | undefined;
   readonly json?: true | undefined;
@@ -62,7 +63,13 @@ export function alignSheet(
   }
   const { compensatedBy, bladeOffsetMm: offset, overcutMm: overcut, kerfMm, foldsBy } = ours.sheet;
   const blade = { compensatedBy, offset, overcut, ...(kerfMm > 0 && { kerf: kerfMm }) };
-  const made = alignedFiles(drawing, result.move, { blade, foldsBy }, convention.value);
+  const made = alignedFiles(
+    drawing,
+    result.move,
+    { blade, foldsBy },
+    convention.value,
+    options.dxf,
+  );
   const written: string[] = [];
   if (!options.check) {
     const targets = made.files.map(f => `${ours.base}.aligned.${f.ending}`);

@@ -1,5 +1,6 @@
 import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
 import type { Environment, Report } from './environment.js';
+import { dxfOption } from './output-options.js';
 
 const MODELS = ['rigid', 'similarity', 'affine', 'projective'] as const;
 
@@ -45,6 +46,7 @@ export const alignCommand = (environment: Environment, report: Report) =>
       precision,
     )
     .addOption(new Option('--model <model>', 'the only kind of move to be tried').choices(MODELS))
+    .addOption(dxfOption())
     .option('--force', 'write over an earlier result')
     .option('--check', 'tell, and write nothing')
     .option('--json', 'print as JSON')

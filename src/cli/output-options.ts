@@ -1,6 +1,6 @@
 import { Command, InvalidArgumentError, Option } from '@commander-js/extra-typings';
 import { GUIDE_PAPERS, type GuidePaper } from '../guide-model.js';
-import { FORMATS, type FormatId } from '../model.js';
+import { DXF_KINDS, type DxfKind, FORMATS, type FormatId } from '../model.js';
 
 export function formats(text: string): FormatId[] {
   const wanted = text.split(',').map(s => s.trim().toLowerCase());
@@ -29,11 +29,19 @@ export function assignment(text: string, all: Record<string, string>): Record<st
 /** One of several. */
 export const gathered = (text: string, all: readonly string[]): readonly string[] => [...all, text];
 
+/** Whatever writes cut files takes it. */
+export const dxfOption = () =>
+  new Option(
+    '--dxf <version>',
+    'r12, which everything reads; r2000; or r2000-splines, which keeps curves',
+  ).choices(DXF_KINDS);
+
 /** The options that `batch`, `box` and `decor` share: where the files go and what they are. */
 export const makingCommand = (name: string) =>
   new Command(name)
     .option('--out <folder>', 'folder that takes the results', 'out')
     .option('--formats <list>', `${FORMATS.join(', ')}, with commas between`, formats)
+    .addOption(dxfOption())
     .option('--check', 'do everything but write files')
     .addOption(
       new Option(
@@ -54,6 +62,7 @@ export const makingCommand = (name: string) =>
 export interface MakingOptions {
   readonly out: string;
   readonly formats?: readonly FormatId[] | undefined;
+  readonly dxf?: DxfKind | undefined;
   readonly check?: true | undefined;
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
   readonly guidePaper?: GuidePaper | undefined;

@@ -1,7 +1,7 @@
 /** A job that has been read, with the tools to make it: the same on the main thread and on workers. */
 import type { GuidePaper } from '../guide-model.js';
 import { formatFaults, type ReadJob, readJob, type Source, STANDARD } from '../job/index.js';
-import type { Design, FormatId } from '../model.js';
+import type { Design, DxfKind, FormatId } from '../model.js';
 import { type FontFiles, MOTIFS, makeMotifTools, PATTERNS } from '../motifs/index.js';
 import type { Kit } from '../pipeline.js';
 import { FEATURES } from '../styles/features/index.js';
@@ -14,6 +14,7 @@ import { readFonts, readPresets } from './preset-files.js';
 /** What the command line changes about a job. */
 export interface Overrides {
   readonly formats?: readonly FormatId[] | undefined;
+  readonly dxf?: DxfKind | undefined;
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
   readonly guidePaper?: GuidePaper | undefined;
   /** Previews are wanted, whatever the formats. */
@@ -80,6 +81,7 @@ export const captionFonts = (fonts: FontFiles): Kit['captionFonts'] => ({
 
 function overridden(design: Design, overrides: Overrides): Design {
   const { compensatedBy, guidePaper = design.guidePaper } = overrides;
+  const { dxf = design.importing.dxf } = overrides;
   const asked = overrides.formats ?? design.formats;
   const seen = overrides.look && !asked.includes('preview');
   const formats: readonly FormatId[] = seen ? [...asked, 'preview'] : asked;
@@ -90,5 +92,6 @@ function overridden(design: Design, overrides: Overrides): Design {
     formats,
     guidePaper,
     cutter: { ...cutter, blade },
+    importing: { ...design.importing, dxf },
   };
 }

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from '
 import { join, relative, resolve } from 'node:path';
 import { cardFiles } from '../card-files.js';
 import { answerCard, type CardCommand, formatFaults, STANDARD } from '../job/index.js';
+import { type DxfKind, PLAIN_IMPORT } from '../model.js';
 import { makeMotifTools } from '../motifs/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
 import { readFonts, readPresets } from './preset-files.js';
@@ -11,6 +12,7 @@ export type CardOptions = CardCommand & {
   readonly out: string;
   readonly force?: true | undefined;
   readonly compensatedBy?: 'file' | 'cutter' | undefined;
+  readonly dxf?: DxfKind | undefined;
 };
 
 const FACE = 'nunito-bold';
@@ -35,6 +37,7 @@ export async function makeCard(options: CardOptions, environment: Environment): 
     stock,
     printMargin: STANDARD.printMargin,
     marks,
+    importing: { ...PLAIN_IMPORT, dxf: options.dxf ?? PLAIN_IMPORT.dxf },
     letter: (text, height) => tools.letter(text, FACE, height),
     page: { font, dpi: STANDARD.dpi },
   });

@@ -1,6 +1,6 @@
 import { Command, Option } from '@commander-js/extra-typings';
 import type { Environment, Report } from './environment.js';
-import { assignment } from './output-options.js';
+import { assignment, dxfOption } from './output-options.js';
 
 export const testcardCommand = (environment: Environment, report: Report) =>
   new Command('testcard')
@@ -14,6 +14,7 @@ export const testcardCommand = (environment: Environment, report: Report) =>
     .option('--stock <name>', 'the paper', 'cardstock-65lb-12x12')
     .option('--marks <name>', 'register marks of the card that is printed', 'ring-and-cross')
     .option('--out <folder>', 'folder that takes the files', 'out/cards')
+    .addOption(dxfOption())
     .option('--force', 'write over an earlier one')
     .addOption(
       new Option(

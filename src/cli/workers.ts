@@ -35,12 +35,12 @@ export type WorkerAnswer =
 export function onWorkers(
   count: number,
   source: Source | Document,
-  { formats, compensatedBy, guidePaper, look }: Overrides,
+  { formats, dxf, compensatedBy, guidePaper, look }: Overrides,
   { presetsDir, cwd }: Environment,
 ): Crew {
   const workerData: WorkerSetUp = {
     source,
-    overrides: { formats, compensatedBy, guidePaper, look },
+    overrides: { formats, dxf, compensatedBy, guidePaper, look },
     presetsDir,
     cwd,
   };

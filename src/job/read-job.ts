@@ -7,6 +7,7 @@ import {
   type Convention,
   type Cutter,
   type Design,
+  DXF_KINDS,
   FORMATS,
   type FormatId,
   type Importing,
@@ -82,7 +83,7 @@ const KEYS = [
 
 /** Less than 1 mm does not hide a printer's drift; more than 10 wastes paper. */
 const BLEED_MM = { least: 0, most: 10 };
-const IMPORT_KEYS = ['svg-units', 'origin', 'y', 'files', 'scale-square'] as const;
+const IMPORT_KEYS = ['svg-units', 'origin', 'y', 'dxf', 'files', 'scale-square'] as const;
 /** A square that a ruler measures to half a per cent. */
 const SCALE_SQUARE_MM = { least: 10, most: 100 };
 const PRINT_MARGIN_MM = { least: 0, most: 30 };
@@ -193,6 +194,7 @@ function readImporting(r: Reading, entry: Entry): Importing | undefined {
       ask(f, 'origin', e => choiceOf(r, e, 'origin', ['lower-left', 'upper-left', 'middle'])) ??
       PLAIN_IMPORT.origin,
     y: ask(f, 'y', e => choiceOf(r, e, 'y', ['up', 'down'])) ?? PLAIN_IMPORT.y,
+    dxf: ask(f, 'dxf', e => choiceOf(r, e, 'dxf', DXF_KINDS)) ?? PLAIN_IMPORT.dxf,
     files:
       ask(f, 'files', e => choiceOf(r, e, 'files', ['together', 'by-operation'])) ??
       PLAIN_IMPORT.files,

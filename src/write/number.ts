@@ -18,8 +18,21 @@ export function onGrid(value: number): number {
   return Math.round(value * STEPS_PER_MM) / STEPS_PER_MM + 0;
 }
 
-/** The text of a length: plain decimals, never an exponent, never "-0". */
-export const num = (value: number): string => String(onGrid(value));
+const DECIMALS = String(STEPS_PER_MM).length - 1;
+/** The text of each part of a millimetre: a file holds 100,000 lengths and more. */
+const FRACTIONS: readonly string[] = Array.from({ length: STEPS_PER_MM }, (_, step) =>
+  step === 0 ? '' : `.${String(step).padStart(DECIMALS, '0').replace(/0+$/, '')}`,
+);
+
+/** The text of `onGrid(value)`: plain decimals, never an exponent, never "-0". Throws as it does. */
+export function num(value: number): string {
+  if (!(Math.abs(value) <= LARGEST_MM)) return String(onGrid(value));
+  const steps = Math.round(value * STEPS_PER_MM);
+  const size = steps < 0 ? -steps : steps;
+  const whole = Math.floor(size / STEPS_PER_MM);
+  const text = whole + FRACTIONS[size - whole * STEPS_PER_MM]!;
+  return steps < 0 ? `-${text}` : text;
+}
 
 /** The text of a ratio or angle worked out from points on the grid (a bulge, a radius): 12
  *  decimals, so that reading it back gives the same arc. Throws on non-finite numbers. */

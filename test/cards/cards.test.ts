@@ -4,7 +4,7 @@ import { cardFiles } from '../../src/card-files.js';
 import { CARDS, type Card } from '../../src/cards/index.js';
 import { bounds, pathLength } from '../../src/geom/index.js';
 import { parseConvention } from '../../src/job/presets.js';
-import { BY_TOOL, type Cutter, type Drawing } from '../../src/model.js';
+import { BY_TOOL, type Cutter, type Drawing, PLAIN_IMPORT } from '../../src/model.js';
 import { makeMotifTools } from '../../src/motifs/index.js';
 import { fillParams, ParamError } from '../../src/params.js';
 import { dragTip, inspectDrawing } from '../../src/tool/index.js';
@@ -40,6 +40,7 @@ const filesOf = async (id: string, values = {}) =>
     stock: paper,
     printMargin: 5,
     marks: RING,
+    importing: PLAIN_IMPORT,
     letter: (text, height) => tools.letter(text, 'nunito-bold', height),
     page: { font: fontBytes('nunito-bold'), dpi: 300 },
   }))!;

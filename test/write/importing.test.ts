@@ -1,10 +1,11 @@
 /** Cut files for software that reads numbers its own way: the same sheet, whatever is asked. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Importing, PLAIN_IMPORT } from '../../src/model.js';
+import { DXF_KINDS, type Importing, PLAIN_IMPORT } from '../../src/model.js';
 import { dxf } from '../../src/write/dxf.js';
 import { readDxf, readSvg } from '../../src/write/index.js';
 import { svg } from '../../src/write/svg.js';
+import { deviation } from '../support/deviation.js';
 import { CONVENTION, SPECIMEN } from '../support/drawings.js';
 import { expectSameDrawing } from '../support/same-drawing.js';
 
@@ -12,6 +13,7 @@ const how = fc.record({
   svgUnits: fc.constantFrom(undefined, 72, 90, 96),
   origin: fc.constantFrom('lower-left', 'upper-left', 'middle'),
   y: fc.constantFrom('up', 'down'),
+  dxf: fc.constantFrom('r12', 'r2000'),
   files: fc.constant('together'),
   scaleSquare: fc.constant(0),
 }) as fc.Arbitrary<Importing>;
@@ -31,6 +33,20 @@ describe('whatever the importing software asks', () => {
         }
       }),
       { seed: 5, numRuns: 30 },
+    ));
+  it('a DXF with splines read back has the curves of the drawing', () =>
+    fc.assert(
+      fc.asyncProperty(how, async importing => {
+        const asked: Importing = { ...importing, dxf: 'r2000-splines' };
+        const named = { name: SPECIMEN.name };
+        const { drawing } = await readDxf(dxf.write(SPECIMEN, CONVENTION, asked), named);
+        const [a, b] = [drawing, SPECIMEN].map(d => d.layers.flatMap(l => l.paths));
+        expect(a!.map(p => p.closed)).toEqual(b!.map(p => p.closed));
+        a!.forEach((path, i) => {
+          expect(deviation(path, b![i]!, 1e-3)).toBeLessThan(0.002);
+        });
+      }),
+      { seed: 6, numRuns: 10 },
     ));
   it('nothing asked is the plain file, to the byte', () => {
     for (const writer of [svg, dxf]) {
@@ -52,9 +68,10 @@ describe('SVG in units of a length', () => {
   });
 });
 
-describe('DXF about another origin', () => {
+describe.each(DXF_KINDS)('DXF %s about another origin', kind => {
   const corners = (importing: Partial<Importing>) => {
-    const text = dxf.write(SPECIMEN, CONVENTION, { ...PLAIN_IMPORT, ...importing });
+    const asked = { ...PLAIN_IMPORT, dxf: kind, ...importing };
+    const text = dxf.write(SPECIMEN, CONVENTION, asked);
     // A header variable, its name, then its x and y by group codes 10 and 20.
     const of = (name: string, code: number) => {
       const after = text.slice(text.indexOf(name));

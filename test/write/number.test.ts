@@ -1,8 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exact, num } from '../../src/write/number.js';
+import { exact, num, onGrid } from '../../src/write/number.js';
 
 describe('num', () => {
+  it('is the shortest text of the number on the grid', () =>
+    fc.assert(
+      fc.property(fc.double({ min: -1e7, max: 1e7, noNaN: true }), v => {
+        expect(num(v)).toBe(String(onGrid(v)));
+      }),
+      { seed: 3, numRuns: 2000 },
+    ));
+
   it.each([
     [0, '0'],
     [-0, '0'],
