@@ -58,6 +58,10 @@ function section(id: string, title: string, inner: string, name = ''): string {
   return `<section${attribute} aria-labelledby="${id}"><h2 id="${id}">${escaped(title)}</h2>${inner}</section>`;
 }
 
+/** What is wider than a phone is moved sideways by itself, by keyboard too. */
+const scrolling = (title: string): string =>
+  `<div class="scroll" tabindex="0" role="group" aria-label="${escaped(title)}">`;
+
 /** A figure, told to who does not see it; without words it is a mere ornament. `unit` sets its size. */
 function svg(figure: Figure, pool: SvgPool, told: string, unit: 'mm' | '' = ''): string {
   const [w, h] = [figure.width, figure.height].map(v => Number(v.toFixed(2)));
@@ -89,7 +93,7 @@ function piecesPart({ title, head, rows }: GuidePage['pieces'], pool: SvgPool): 
     const [name, ...more] = cells.map(own);
     return `<tr><td>${shown}</td><th scope="row">${name}</th>${more.map(c => `<td>${c}</td>`).join('')}</tr>`;
   });
-  const table = `<div class="scroll"><table><thead><tr>${heads.join('')}</tr></thead><tbody>${lines.join('')}</tbody></table></div>`;
+  const table = `${scrolling(title)}<table><thead><tr>${heads.join('')}</tr></thead><tbody>${lines.join('')}</tbody></table></div>`;
   return section('pieces', title, table, 'pieces');
 }
 
@@ -107,7 +111,7 @@ function patternsPart(
   const figures = nets.map(net => {
     const drawn = svg(patternFigure(net, width, 170, metrics), pool, net.pattern.told);
     const letters = net.lettered.length > 0 ? `<p>${escaped(net.lettered.join(' · '))}</p>` : '';
-    return `<figure><figcaption><h3>${escaped(net.title)}</h3></figcaption>${drawn}${letters}</figure>`;
+    return `<figure><figcaption><h3>${escaped(net.title)}</h3></figcaption>${scrolling(net.title)}${drawn}</div>${letters}</figure>`;
   });
   const said = notes.map(n => `<p class="quiet">${escaped(n)}</p>`).join('');
   const inner = `<p>${escaped(intro)}</p><div class="light"><ul class="legend">${keys.join('')}</ul><div class="nets">${figures.join('')}</div></div>${said}`;
@@ -157,11 +161,8 @@ function stepItem({ text, layers, picture }: StepWords, pool: SvgPool): string {
 function scalePart({ title, text, labels }: GuidePage['scale'], pool: SvgPool): string {
   const names = labels.map(escaped).join('<br>');
   const bar = svg(barFigure(), pool, '', 'mm');
-  return section(
-    'scale',
-    title,
-    `<div class="scale"><figure>${bar}<span>${names}</span></figure><p>${escaped(text)}</p></div>`,
-  );
+  const inner = `<div class="scale"><figure>${bar}<span>${names}</span></figure><p>${escaped(text)}</p></div>`;
+  return section('scale', title, inner, 'on-paper');
 }
 
 // ---- Fonts ----------------------------------------------------------------------------------------

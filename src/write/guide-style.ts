@@ -81,6 +81,12 @@ grid-template-columns:repeat(auto-fit,minmax(min(22rem,100%),1fr));
 padding-inline-start:1.2rem;margin:.4rem 0}
 .care h2{margin:.2rem 0 .4rem}
 .care{margin-top:2.6rem;padding:1.2rem 1.5rem}
+@media screen{
+/* A bar on a screen tells nothing of a printer. */
+.on-paper{display:none}
+.scroll table{min-width:34rem}
+.nets .scroll svg{min-width:44rem}
+}
 @media print{
 @page{size:${page};margin:14mm}
 body{font-size:9.6pt;line-height:1.4}
@@ -89,7 +95,13 @@ h1{font-size:26pt}
 h2{font-size:14pt;margin-top:1.6rem;break-after:avoid}
 .card,.light{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 .steps{grid-template-columns:repeat(3,1fr)}
-.steps>li,tr,.nets figure,.care,.scale{break-inside:avoid}
+.steps>li,tr,.nets figure,.care,.scale,.on-paper{break-inside:avoid}
+section>p,.legend{break-inside:avoid;break-after:avoid}
+.nets svg{max-height:180mm}
+.nets figure:not(:only-child) svg{max-width:120mm}
+th,td{padding:.1rem .9rem .1rem 0}
+td svg{height:1.3rem}
+.scroll{overflow:visible}
 .top{grid-template-columns:1.2fr 1fr}
 }
 `;
