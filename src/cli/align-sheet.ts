@@ -13,7 +13,6 @@ import {
   type Sighting,
 } from '../register/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
-import { printedMarks } from './our-marks.js';
 import { type OurSheet, readText, sheetOf } from './our-sheet.js';
 import { readPresets } from './preset-files.js';
 import { scanned } from './scan-sheet.js';
@@ -23,6 +22,7 @@ export interface AlignCommandOptions {
   readonly marks?: string | undefined;
   readonly scan?: string | undefined;
   readonly dpi?: number | undefined;
+  readonly upright?: true | undefined;
   readonly precision?: number | undefined;
   readonly model?: Model | undefined;
   readonly dxf?: DxfKind | undefined;
@@ -127,9 +127,8 @@ function sightingsOf(
     file: options.scan,
     cwd: environment.cwd,
     dpi: options.dpi,
-    marks: printedMarks(sheet),
-    width: sheet.widthMm,
-    height: sheet.heightMm,
+    sheet,
+    upright: options.upright ?? false,
   });
   return { sightings, known: precision, told: [`The scan: ${words}.`], warnings };
 }

@@ -40,6 +40,7 @@ export const alignCommand = (environment: Environment, report: Report) =>
     )
     .option('--scan <file>', 'a scan or a photo of the printed sheet, PNG or JPEG')
     .option('--dpi <n>', "the scan's resolution, where its file does not say it", resolution)
+    .option('--upright', 'the picture shows the sheet upright, should no mark tell')
     .option(
       '--precision <mm>',
       'how exactly the marks are known: 0.1 if measured, 0.05 from a scan, if not given',

@@ -1,7 +1,6 @@
 /** The marks of a sheet of ours in a scan or a photo of it, as if they had been measured. */
 import { readFileSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
-import type { PrintedMark } from '../model.js';
 import type { Sighting } from '../register/index.js';
 import {
   findMarks,
@@ -13,7 +12,9 @@ import {
   readPicture,
   type SeenSheet,
 } from '../scan/index.js';
+import type { ManifestSheet } from '../write/index.js';
 import { InputError } from './environment.js';
+import { printedMarks, printedWedge } from './our-marks.js';
 
 /** A letter page at 600 dpi in full colour has 101 MB before it is packed. */
 const MOST_BYTES = 150e6;
@@ -39,10 +40,22 @@ export function pictureOf(file: string, cwd: string): Picture {
   }
 }
 
-/** Throws `InputError` where the marks are not all to be found and the rest do not tell. */
-export function marksIn(picture: Picture, marks: readonly PrintedMark[], file: string): SeenSheet {
-  const seen = findMarks(greyOf(picture), marks);
+/** Throws `InputError` where the marks are not all to be found and the rest do not tell. `upright`: the
+ *  person says which way round the sheet lies. */
+export function marksIn(
+  picture: Picture,
+  sheet: ManifestSheet,
+  file: string,
+  upright: boolean,
+): SeenSheet {
+  const seen = findMarks(greyOf(picture), printedMarks(sheet), printedWedge(sheet));
   if ('unseen' in seen) throw new InputError(`${file}: ${seen.unseen}`);
+  if (seen.wayBy === 'nothing' && !upright) {
+    const gone = seen.missing.map(m => m.name).join(', ');
+    throw new InputError(
+      `${file}: not found: ${gone}, nor the wedge beside the fifth mark, so that nothing tells which way round the sheet lies. If the picture shows it upright, its words to be read, add --upright; if not, turn the picture first.`,
+    );
+  }
   return seen;
 }
 
@@ -57,14 +70,14 @@ export interface ScanAsk {
   readonly file: string;
   readonly cwd: string;
   readonly dpi: number | undefined;
-  readonly marks: readonly PrintedMark[];
-  readonly width: number;
-  readonly height: number;
+  readonly sheet: ManifestSheet;
+  readonly upright: boolean;
 }
 
-export function scanned({ file, cwd, dpi, marks, width, height }: ScanAsk): Scanned {
+export function scanned({ file, cwd, dpi, sheet, upright }: ScanAsk): Scanned {
+  const { widthMm: width, heightMm: height, marks } = sheet;
   const picture = pictureOf(file, cwd);
-  const seen = marksIn(picture, marks, file);
+  const seen = marksIn(picture, sheet, file, upright);
   const asked = dpi === undefined ? picture.dpi : ([dpi, dpi] as const);
   const lies = howItLies(greyOf(picture), seen, { width, height, ...(asked && { dpi: asked }) });
   if ('unseen' in lies) throw new InputError(`${file}: ${lies.unseen}`);
@@ -90,10 +103,9 @@ export function warningsOf(seen: SeenSheet, lies?: Lies): string[] {
       `not found: ${names}. Covered, smudged or cut off? The other ${seen.marks.length} are enough.`,
     );
   }
-  if (seen.eitherWay) {
-    warnings.push(
-      'without it, nothing tells which way round the sheet lies: it was taken to lie upright in the picture. Look before you cut.',
-    );
+  if (seen.wayBy === 'wedge') warnings.push('the wedge tells which way round the sheet lies.');
+  if (seen.wayBy === 'nothing') {
+    warnings.push('the sheet was taken to lie upright in the picture, as you said.');
   }
   if (lies?.from === 'marks') {
     warnings.push(

@@ -9,7 +9,7 @@ import { stampArea } from '../sheet/index.js';
 import { imageDrawing, type StampKit, stampedSheet, stampItem } from '../stamp-pages.js';
 import { type OverlayLine, overlayPng } from '../write/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
-import { markOf, printedMarks } from './our-marks.js';
+import { markOf } from './our-marks.js';
 import { manifestIn, type OurSheet, sheetOf } from './our-sheet.js';
 import { marksIn, pictureOf, warningsOf } from './scan-sheet.js';
 import { checkName, STAMPS, stampKit, storeStamped } from './stamp-files.js';
@@ -23,6 +23,7 @@ export interface TraceCommandOptions {
   readonly threshold?: number | undefined;
   readonly smooth: number;
   readonly holes?: true | undefined;
+  readonly upright?: true | undefined;
   readonly cutter: string;
   readonly name?: string | undefined;
   readonly out: string;
@@ -51,7 +52,7 @@ export async function traceScan(
   const { sheet } = ours;
   const kit = kitFor(ours, options, environment);
   const picture = pictureOf(file, environment.cwd);
-  const seen = marksIn(picture, printedMarks(sheet), file);
+  const seen = marksIn(picture, sheet, file, options.upright ?? false);
   const marks = sheet.marks.map(markOf);
   const size = { width: sheet.widthMm, height: sheet.heightMm };
   const found = tracePage(picture, seen, stampArea(marks), size, askOf(options));

@@ -42,6 +42,7 @@ export const traceCommand = (environment: Environment, report: Report) =>
     .option('--threshold <share>', 'how dark ink is at least, as 20%; or auto', threshold)
     .option('--smooth <length>', 'how far a smooth cut may leave the outline', length(0.02, 1), 0.1)
     .option('--holes', 'cut the openings of images out as well')
+    .option('--upright', 'the scan shows the page upright, should no mark tell')
     .option('--cutter <name>', 'the cutter', 'mat-12x12')
     .option('--name <name>', "folder for the result; the scan's name if not given")
     .option('--out <folder>', 'folder that takes the results', 'out')

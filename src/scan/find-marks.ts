@@ -5,6 +5,7 @@ import { type Match, matches } from './constellation.js';
 import { lookRound, placeFinely } from './fine.js';
 import { aspectOf, fitLayout, inverse, onto, type Plane, slopesAt } from './plane.js';
 import { type Grey, shrunk } from './raster.js';
+import { standingAt, type Told, whichWay } from './which-way.js';
 
 export interface SeenMark {
   readonly mark: PrintedMark;
@@ -23,8 +24,8 @@ export interface SeenSheet {
   readonly worst: number;
   /** Length over width of the sheet as it is seen, over what it should be: 1 for our sheet. */
   readonly aspect: number;
-  /** The marks that are there stand alike another way round: the sheet was taken to lie as it was printed. */
-  readonly eitherWay: boolean;
+  /** What tells which way round the sheet lies; by `nothing`, it was taken to lie upright. */
+  readonly wayBy: Told['by'];
 }
 /** What cannot be found, in words, with what to do. */
 export interface Unseen {
@@ -46,7 +47,12 @@ const MOST_STRETCHED = 0.03;
 /** Only the best few ways to lay the sheet over the spots are looked at closely. */
 const MOST_TRIED = 6;
 
-export function findMarks(grey: Grey, marks: readonly PrintedMark[]): SeenSheet | Unseen {
+/** `wedge`, where one is printed, tells which way round the sheet lies if the marks seen do not. */
+export function findMarks(
+  grey: Grey,
+  marks: readonly PrintedMark[],
+  wedge?: PrintedMark,
+): SeenSheet | Unseen {
   if (marks.length < 3) throw new RangeError(`a sheet of ${marks.length} marks`);
   const looks = looksOf(marks);
   const by = Math.max(1, Math.round(Math.max(grey.width, grey.height) / FIRST_LOOK));
@@ -87,32 +93,32 @@ export function findMarks(grey: Grey, marks: readonly PrintedMark[]): SeenSheet 
       unseen: `there are register marks, but not this sheet's${without}: they miss their places by ${best.worst.toFixed(1)} mm, and their page is longer for its width by ${off} %. Is it another sheet's scan, or a photo with a mark covered?`,
     };
   }
-  return best;
+  const { way, by: wayBy } = whichWay(
+    grey,
+    best.plane,
+    best.marks.map(m => m.mark),
+    marks,
+    wedge,
+  );
+  if (way.mirrored) {
+    return {
+      unseen:
+        'the sheet is mirrored in the picture: the wedge beside the fifth mark is on the wrong side of it. Scan its printed side, and do not let the program flip the picture.',
+    };
+  }
+  // A mark that was taken for another one is that which stands where it comes to lie.
+  const back = inverse(way.map);
+  const named = best.marks.map(m => ({ ...m, mark: standingAt(onto(back, m.mark.at), marks)! }));
+  return { ...(sheetFrom(grey, marks, named) ?? best), wayBy };
 }
 
 /** Laid out as this sheet's marks are; NaN is not. */
 const isOurs = ({ worst, aspect }: SeenSheet): boolean =>
   worst <= MOST_BENT_MM && Math.abs(aspect - 1) <= MOST_STRETCHED;
 
-/** A spot may be this much less like a mark than another and still be one. */
-const AS_LIKE = 0.9;
-const MOST_UPRIGHT = Math.PI / 4;
-
-/** Most marks, most like; of several ways round that are as good, the one that lies as it was printed. */
-function mostLikely(seen: readonly SeenSheet[]): SeenSheet | undefined {
-  const [first] = [...seen].sort((a, b) => b.marks.length - a.marks.length || total(b) - total(a));
-  if (!first) return undefined;
-  const alike = seen.filter(
-    s => s.marks.length === first.marks.length && total(s) >= AS_LIKE * total(first),
-  );
-  const turn = (s: SeenSheet) => {
-    const [a, , c] = slopesAt(s.plane, s.marks[0]!.mark.at);
-    return Math.abs(Math.atan2(c, a));
-  };
-  const upright = alike.find(s => turn(s) < MOST_UPRIGHT) ?? first;
-  const other = alike.some(s => s !== upright && Math.abs(turn(s) - turn(upright)) > MOST_UPRIGHT);
-  return { ...upright, eitherWay: other };
-}
+/** Most marks, most like. */
+const mostLikely = (seen: readonly SeenSheet[]): SeenSheet | undefined =>
+  [...seen].sort((a, b) => b.marks.length - a.marks.length || total(b) - total(a))[0];
 
 const total = ({ marks }: SeenSheet) => marks.reduce((s, m) => s + m.like, 0);
 
@@ -143,6 +149,17 @@ function refined(
     if (!next) return undefined;
     plane = next;
   }
+  return sheetFrom(grey, marks, seen);
+}
+
+function sheetFrom(
+  grey: Grey,
+  marks: readonly PrintedMark[],
+  found: readonly SeenMark[],
+): SeenSheet | undefined {
+  const seen = marks.flatMap(mark => found.filter(s => s.mark === mark));
+  const plane = fitted(seen);
+  if (!plane) return undefined;
   const back = inverse(plane);
   const worst = Math.max(
     ...seen.map(({ mark, at }) => {
@@ -151,14 +168,8 @@ function refined(
     }),
   );
   const missing = marks.filter(m => !seen.some(s => s.mark === m));
-  return {
-    marks: seen,
-    missing,
-    plane,
-    worst,
-    aspect: aspectOf(plane, grey.width, grey.height),
-    eitherWay: false,
-  };
+  const aspect = aspectOf(plane, grey.width, grey.height);
+  return { marks: seen, missing, plane, worst, aspect, wayBy: 'marks' };
 }
 
 const fitted = (seen: readonly SeenMark[]): Plane | undefined =>

@@ -83,13 +83,7 @@ export function printLayout(
     mark('seventh', 1, right, along(SEVENTH_AT, low, high)),
   ].slice(0, style.count);
   const zones = marks.map(m => grow(markBounds(m), MARK_QUIET_MM));
-  const beside = zones[4]!.maxX;
-  const middle = (zones[4]!.minY + zones[4]!.maxY) / 2;
-  const wedge = polygon([
-    [beside, middle - WEDGE_MM / 2],
-    [beside + WEDGE_MM * 0.8, middle - WEDGE_MM / 2],
-    [beside + WEDGE_MM * 0.4, middle + WEDGE_MM / 2],
-  ]);
+  const wedge = wedgeBeside(marks[4]!);
   const clear = [...zones, grow(bounds(wedge), MARK_QUIET_MM)];
   const [, , upperRight, upperLeft] = zones as [Bounds, Bounds, Bounds, Bounds];
   const captions = {
@@ -109,6 +103,17 @@ export function printLayout(
     captions.maxX > captions.minX &&
     captions.minY >= room.minY;
   return held ? { marks, wedge, captions, reserve: [...clear, strip] } : undefined;
+}
+
+/** The wedge to the right of the fifth mark, whose point is up. */
+export function wedgeBeside(fifth: RegisterMark): Path {
+  const zone = grow(markBounds(fifth), MARK_QUIET_MM);
+  const middle = (zone.minY + zone.maxY) / 2;
+  return polygon([
+    [zone.maxX, middle - WEDGE_MM / 2],
+    [zone.maxX + WEDGE_MM * 0.8, middle - WEDGE_MM / 2],
+    [zone.maxX + WEDGE_MM * 0.4, middle + WEDGE_MM / 2],
+  ]);
 }
 
 /** Where `at` must be for a mark to touch the room's edges from inside: `side` 0 is left and low. */

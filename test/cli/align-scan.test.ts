@@ -2,11 +2,11 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { printedMarks } from '../../src/cli/our-marks.js';
+import { printedMarks, printedWedge } from '../../src/cli/our-marks.js';
 import type { Point, PrintedMark } from '../../src/model.js';
 import { chained, onto, type Plane } from '../../src/scan/plane.js';
 import type { Grey } from '../../src/scan/raster.js';
-import { parseManifest } from '../../src/write/index.js';
+import { type ManifestSheet, parseManifest } from '../../src/write/index.js';
 import { flat, LETTER, page, photo, spoilt, turned } from '../scan/pages.js';
 import { filesBelow, foldwright, inFolder } from '../support/command.js';
 import { pngOf } from '../support/png.js';
@@ -27,8 +27,11 @@ async function batch(folder: string): Promise<PrintedMark[]> {
   writeFileSync(join(folder, 'job.yaml'), JOB);
   const ran = await foldwright(['batch', 'job.yaml'], folder);
   expect(ran.code, ran.err).toBe(0);
+  return printedMarks(sheetOf(folder));
+}
+function sheetOf(folder: string): ManifestSheet {
   const manifest = parseManifest(readFileSync(join(folder, 'out/windfall/manifest.json'), 'utf8'));
-  return printedMarks(manifest.sheets.find(s => s.marks.length > 0)!);
+  return manifest.sheets.find(s => s.marks.length > 0)!;
 }
 
 /** 0.4 % small, turned 0.3° to the left, 1.2 mm right and 0.5 mm down, in millimetres of the paper. */
@@ -128,6 +131,28 @@ describe('align --scan', () => {
       writeFileSync(join(folder, 'photo.png'), pngOf(seen, 72));
       const found = await told(folder, '--scan', 'photo.png');
       expect(off(found)).toBeLessThan(0.3);
+    }));
+
+  it('without fifth and wedge asks for --upright; with the wedge it needs none', () =>
+    inFolder(async folder => {
+      const marks = (await batch(folder)).filter(m => m.name !== 'fifth');
+      writeFileSync(join(folder, 'bare.png'), pngOf(printed(marks), DPI));
+      const argv = ['align', `${SHEET}.cut.svg`, '--scan', 'bare.png'];
+      const before = filesBelow(folder);
+      const ran = await foldwright(argv, folder);
+      expect(ran.code).toBe(2);
+      expect(ran.err).toContain('not found: fifth, nor the wedge');
+      expect(ran.err).toContain('--upright');
+      expect(filesBelow(folder)).toEqual(before);
+      const said = await told(folder, '--scan', 'bare.png', '--upright');
+      expect(said.warnings.join()).toContain('as you said');
+      expect(off(said)).toBeLessThan(0.1);
+      const wedge = printedWedge(sheetOf(folder))!;
+      const turnedRound = onScanner(printed([...marks, wedge]), 180, 70);
+      writeFileSync(join(folder, 'wedge.png'), pngOf(turnedRound, DPI));
+      const seen = await told(folder, '--scan', 'wedge.png');
+      expect(seen.warnings.join()).toContain('the wedge tells');
+      expect(off(seen)).toBeLessThan(0.1);
     }));
 
   it('refuses in words, and writes nothing', () =>

@@ -1,25 +1,30 @@
 /** Pages with register marks as a scanner would see them, with known truth, drawn by resvg. */
 import { createRequire } from 'node:module';
+import { bounds } from '../../src/geom/index.js';
 import type { Path, Point, PrintedMark, RegisterMark } from '../../src/model.js';
 import { seeded } from '../../src/motifs/random.js';
 import { fitPlane, inverse, onto, type Plane } from '../../src/scan/plane.js';
 import { type Grey, greyOf, type Picture, sampled } from '../../src/scan/raster.js';
-import { markInk } from '../../src/sheet/index.js';
+import { markInk, wedgeBeside, wedgeInk } from '../../src/sheet/index.js';
 
 const { Resvg } = createRequire(import.meta.url)(
   '@resvg/resvg-js',
 ) as typeof import('@resvg/resvg-js');
 
+type Style = RegisterMark['style'];
 const marked =
-  (shape: RegisterMark['style']['shape'], size: number, stroke: number) =>
+  (style: Style) =>
   (name: string, at: Point): PrintedMark => {
     const quarters = (at[0] < 108 ? (at[1] < 140 ? 0 : 3) : at[1] < 140 ? 1 : 2) as 0;
-    return { name, at, ink: markInk({ name, at, style: { shape, size, stroke }, quarters }) };
+    return { name, at, ink: markInk({ name, at, style, quarters }) };
   };
 /** The presets. */
-export const ringAndCross = marked('ring-and-cross', 8, 0.25);
-export const disc = marked('disc', 6, 0.25);
-export const corner = marked('corner', 8, 0.5);
+const RING: Style = { shape: 'ring-and-cross', size: 8, stroke: 0.25 };
+const DISC: Style = { shape: 'disc', size: 6, stroke: 0.25 };
+const CORNER: Style = { shape: 'corner', size: 8, stroke: 0.5 };
+export const ringAndCross = marked(RING);
+export const disc = marked(DISC);
+export const corner = marked(CORNER);
 
 export const LETTER = [215.9, 279.4] as const;
 export function fiveOf(make: (name: string, at: Point) => PrintedMark, [w, h] = LETTER as Size) {
@@ -32,6 +37,16 @@ export function fiveOf(make: (name: string, at: Point) => PrintedMark, [w, h] = 
   ];
 }
 type Size = readonly [number, number];
+
+/** What stands beside the fifth mark. */
+export function wedgeOf(make: (name: string, at: Point) => PrintedMark, size: Size = LETTER) {
+  const at = fiveOf(make, size)[4]!.at;
+  const style = make === disc ? DISC : make === corner ? CORNER : RING;
+  const wedge = wedgeBeside({ name: 'fifth', at, style, quarters: 0 });
+  const { minX, minY, maxX, maxY } = bounds(wedge);
+  const middle: Point = [(minX + maxX) / 2, (minY + maxY) / 2];
+  return { name: 'wedge', at: middle, ink: wedgeInk(wedge) };
+}
 
 const at = ([u, v]: Point) => `${u} ${v}`;
 function pathData(path: Path): string {
