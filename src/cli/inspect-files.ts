@@ -15,6 +15,7 @@ import {
   readSvg,
 } from '../write/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
+import { checkPicture, drawInspected } from './inspect-drawn.js';
 import { reportText } from './inspect-words.js';
 import { readText, sheetOf } from './our-sheet.js';
 import { readPresets } from './preset-files.js';
@@ -26,6 +27,10 @@ export interface InspectAsk {
   readonly importAs?: ImportWay | undefined;
   readonly strict?: true | undefined;
   readonly json?: true | undefined;
+  /** File that takes a picture of what is found. */
+  readonly picture?: string | undefined;
+  /** Of the picture, where it is a PNG, px. */
+  readonly width: number;
 }
 
 /** What is judged by, read once for all files. */
@@ -36,6 +41,7 @@ interface By {
   readonly standard: Cutter;
   readonly smallPart: number | undefined;
   readonly importAs: ImportWay | undefined;
+  readonly drawn: { readonly picture: string; readonly width: number } | undefined;
 }
 
 interface Inspected {
@@ -59,6 +65,7 @@ export async function inspectFiles(
   ask: InspectAsk,
   environment: Environment,
 ): Promise<ExitCode> {
+  checkPicture(ask.picture, files);
   const by = byOf(ask, environment);
   const inspected: (Inspected | Unreadable)[] = [];
   for (const file of files) inspected.push(await inspectFile(file, by, environment));
@@ -96,6 +103,7 @@ function byOf(ask: InspectAsk, environment: Environment): By {
     standard: cutterOf(STANDARD_CUTTER),
     smallPart: lengthOf('--small', ask.small, 0, 100, '3 mm if not said'),
     importAs: ask.importAs,
+    drawn: ask.picture === undefined ? undefined : { picture: ask.picture, width: ask.width },
   };
 }
 
@@ -116,25 +124,37 @@ function lengthOf(
 async function inspectFile(
   file: string,
   by: By,
-  { cwd }: Environment,
+  environment: Environment,
 ): Promise<Inspected | Unreadable> {
-  const path = resolve(cwd, file);
+  let looked: Awaited<ReturnType<typeof lookAt>>;
   try {
-    const reading = await readCutFile(path);
-    const { drawing, scale, readAs } = importedAs(reading, by.importAs);
-    const known = knownOf(path, by, scale);
-    const report = inspectDrawing(drawing, {
-      ...known.options,
-      ...(by.smallPart === undefined ? {} : { smallPart: by.smallPart }),
-      read: readingFindings(by.importAs === undefined ? reading : { ...reading, readAs: 'size' }),
-    });
-    return { file, cutter: known.cutter, sizes: reading.sizes, readAs, report };
+    looked = await lookAt(file, by, environment);
   } catch (error) {
     if (error instanceof ReadError || error instanceof InputError) {
       return { file, unreadable: error.message };
     }
     throw error;
   }
+  // A picture that cannot be written is no fault of the file.
+  looked.draw();
+  return looked.told;
+}
+
+async function lookAt(file: string, by: By, environment: Environment) {
+  const path = resolve(environment.cwd, file);
+  const reading = await readCutFile(path);
+  const { drawing, scale, readAs } = importedAs(reading, by.importAs);
+  const known = knownOf(path, by, scale);
+  const report = inspectDrawing(drawing, {
+    ...known.options,
+    ...(by.smallPart === undefined ? {} : { smallPart: by.smallPart }),
+    read: readingFindings(by.importAs === undefined ? reading : { ...reading, readAs: 'size' }),
+  });
+  const told: Inspected = { file, cutter: known.cutter, sizes: reading.sizes, readAs, report };
+  const draw = () => {
+    if (by.drawn) drawInspected(told, drawing, known.options, by.drawn, environment);
+  };
+  return { told, draw };
 }
 
 async function readCutFile(path: string): Promise<Reading> {

@@ -53,6 +53,19 @@ function duration(seconds: number): string {
   return s < 6000 ? `${Math.round(s / 60)} min` : `${(s / 3600).toFixed(1)} h`;
 }
 
+/** One line under a picture's title. */
+export function noteText({ report, cutter }: Told): string {
+  const { tip, unaided, seconds } = report;
+  return [
+    `${mm(report.width)} × ${mm(report.height)}`,
+    ...(tip
+      ? [`blade ${tip.offset} mm: its tip stays within ${tip.max.toFixed(3)} mm of the drawing`]
+      : []),
+    ...(unaided ? [`blade ${unaided.offset} mm, not allowed for in the file`] : []),
+    ...(seconds === undefined ? [] : [`about ${duration(seconds)} by the speeds of ${cutter}`]),
+  ].join('  ·  ');
+}
+
 /** The first places of a finding, and how many more there are. */
 export function placesText({ places, total }: Finding, most = MOST_TOLD): string {
   const told = places.slice(0, most).map(placeText);

@@ -1,5 +1,6 @@
 import { Command, Option } from '@commander-js/extra-typings';
 import type { Environment, Report } from './environment.js';
+import { pixels } from './picture.js';
 
 export const inspectCommand = (environment: Environment, report: Report) =>
   new Command('inspect')
@@ -22,9 +23,11 @@ export const inspectCommand = (environment: Environment, report: Report) =>
     )
     .option('--strict', 'warnings fail it as well')
     .option('--json', 'print as JSON')
+    .option('--picture <file>', 'draw it, with what is found marked; .svg or .png')
+    .option('--width <pixels>', 'how wide a PNG is', pixels, 1600)
     .addHelpText(
       'after',
-      '\nExamples:\n  foldwright inspect out/orchard-fair/**/*.svg\n  foldwright inspect drawing.dxf --blade 0.25mm --json\n  foldwright inspect tags.dxf --import-as in --cutter gantry',
+      '\nExamples:\n  foldwright inspect out/orchard-fair/**/*.svg\n  foldwright inspect drawing.dxf --blade 0.25mm --json\n  foldwright inspect tags.dxf --import-as in --cutter gantry\n  foldwright inspect drawing.svg --blade 0.25mm --picture look.png',
     )
     .action(async (files, options) => {
       const { inspectFiles } = await import('./inspect-files.js');

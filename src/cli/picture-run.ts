@@ -1,6 +1,4 @@
 /** One picture of one item, as large as it is asked for. */
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
 import { itemPicture, netPicture, sheetPicture } from '../item-pictures.js';
 import { type Document, type Fault, formatFaults, nearest, type Source } from '../job/index.js';
 import type { Item } from '../model.js';
@@ -8,6 +6,7 @@ import { type PlannedItem, planItem } from '../pipeline.js';
 import { toPng } from '../write/index.js';
 import { type Environment, InputError } from './environment.js';
 import { openSession, type Session } from './session.js';
+import { writeWhole } from './write-whole.js';
 
 export interface PictureAsk {
   /** The first of the job where none is named. */
@@ -34,7 +33,7 @@ export async function makePicture(
   const plan = planItem(item, session.design, session.kit);
   refuseFaults(plan, session);
   const svg = await svgOf(plan, ask, session);
-  writeWhole(ask.png, toPng(svg, ask.width), environment);
+  writeWhole('--png', ask.png, toPng(svg, ask.width), environment);
   environment.out(`${ask.png}: ${item.title}, ${ask.of}, ${ask.width} pixels wide`);
 }
 
@@ -71,19 +70,4 @@ function refuseFaults({ item, faults }: PlannedItem, { faultOf }: Session): void
     return faultOf(item.name, part, message, hint === undefined ? {} : { hint });
   });
   throw new InputError(formatFaults(told));
-}
-
-/** Under a name of its own first, so that no half picture is left. */
-function writeWhole(file: string, bytes: Uint8Array, { cwd }: Environment): void {
-  const path = resolve(cwd, file);
-  const part = `${path}.part`;
-  try {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(part, bytes);
-    renameSync(part, path);
-  } catch (error) {
-    if (existsSync(part)) rmSync(part);
-    const why = error instanceof Error ? error.message : String(error);
-    throw new InputError(`${file} cannot be written (${why}). Give another name with --png.`);
-  }
 }

@@ -7,3 +7,4 @@ export * from './perforate.js';
 export * from './plan.js';
 export * from './simulate.js';
 export * from './tip-error.js';
+export { cornerOf } from './tip-places.js';

@@ -15,7 +15,7 @@ import { heapedPlaces } from './heaped.js';
 import { dropShared } from './shared-lines.js';
 
 /** Shorter cuts than this hardly turn the blade into the paper (common practice, no source). */
-const LEAST_CUT_MM = 0.3;
+export const LEAST_CUT_MM = 0.3;
 /** An open cut whose ends are this near was likely meant to be closed. */
 const NEARLY_MM = 0.5;
 /** A loop of the pivot about a corner: a hobby blade trails by 0.25 to 1 mm, and turns by less than once. */
@@ -64,7 +64,7 @@ export function judgeLines(cuts: readonly Path[], lines: Lines, findings: Findin
     findings.add(
       'duplicate',
       'fault',
-      `${mm(duplicateLength)} of cut lies on other cuts (${many(once.duplicates, 'whole line')} twice): the blade would go over it again; delete one of each`,
+      `${mm(duplicateLength)} of cut lies on other cuts${once.duplicates > 0 ? ` (${many(once.duplicates, 'whole line')} twice)` : ''}: the blade would go over it again; delete one of each`,
       heaped,
     );
   }

@@ -12,7 +12,7 @@ import { SAME_POINT_MM, TIP_MM, UNCOMPENSATED_MM } from '../units/tolerances.js'
 import { bladeDoes } from './drive.js';
 import { Findings, many, mm } from './findings.js';
 import { type Area, judgePlace } from './inspect-bounds.js';
-import { judgeLines, type LineFacts, MOST_SWING_MM } from './inspect-lines.js';
+import { judgeLines, LEAST_CUT_MM, type LineFacts, MOST_SWING_MM } from './inspect-lines.js';
 import { looseParts } from './loose.js';
 import { narrowPlaces } from './narrow.js';
 import { travel } from './order.js';
@@ -108,7 +108,7 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
   const kind = options.intended ? 'drawing' : overcut ? 'pivot' : 'unknown';
   const lines = judgeLines(cuts, kind, findings);
   const pivots = lines.swings || overcut;
-  const narrow = judgeNarrow(lines, pivots ? MOST_SWING_MM : 0, options, findings);
+  const narrow = judgeNarrow(cuts, lines, pivots ? MOST_SWING_MM : 0, options, findings);
   const loose = judgeLoose(cuts, options.smallPart ?? SMALL_PART_MM, findings);
   // A pivot runs ahead of what it cuts by as much as it trails.
   judgePlace(judged, options.area, pivots ? MOST_SWING_MM / 2 : 0, findings);
@@ -167,6 +167,7 @@ function operationsOf(drawing: Drawing, speed?: Cutter['speed']): OperationRepor
 }
 
 function judgeNarrow(
+  cuts: readonly Path[],
   { once, atEnd }: LineFacts,
   ownSwing: number,
   { bladeOffset = 0, kerf = 0 }: InspectOptions,
@@ -174,7 +175,7 @@ function judgeNarrow(
 ): InspectReport['narrow'] {
   const least = kerf > 0 ? kerf : 2 * bladeOffset;
   if (!(least > 0)) return undefined;
-  const { places: all, complete } = narrowPlaces(once, least, ownSwing);
+  const { places: all, complete } = narrowPlaces(once, least, ownSwing, cuts);
   const places = all.filter(p => !atEnd(p.at));
   if (places.length > 0) {
     const tool =
@@ -271,7 +272,8 @@ function unaidedTip(
   findings: Findings,
 ): InspectReport['unaided'] {
   if (intended || !(bladeOffset !== undefined && bladeOffset > 0)) return undefined;
-  const paths = byBlade(drawing, folds);
+  // What is too short to turn the blade is told by itself.
+  const paths = byBlade(drawing, folds).filter(path => pathLength(path) >= LEAST_CUT_MM);
   if (paths.length === 0) return undefined;
   const error = tipError(paths, paths, bladeOffset, undefined, UNCOMPENSATED_MM);
   if (error.max > TIP_MM) {

@@ -30,12 +30,13 @@ export interface NarrowPlace {
  * and paper between neighbouring contours; each at its narrowest, the narrowest first. A corner is none,
  * however sharp, and neither are lines that lie on each other. With `ownSwing`, two stretches of one
  * line that are no further apart along it are not looked at: there a pivot turns about a corner.
- * `complete` is false where the lines lie too dense to look at all of them.
+ * Whether it is of paper is told by the closed ones of `outlines`. `complete` is false where the lines lie too dense to look at all of them.
  */
 export function narrowPlaces(
   paths: readonly Path[],
   least: number,
   ownSwing = 0,
+  outlines = paths,
 ): { readonly places: readonly NarrowPlace[]; readonly complete: boolean } {
   // What is as wide as the least is wide enough; the tip itself is no truer than this.
   const most = least - TIP_MM;
@@ -44,7 +45,7 @@ export function narrowPlaces(
   const look: Look = { paths, pieces, most, ownSwing };
   const { pairs, complete } = facing(look);
   const spots = gatherPlaces(pairs, 1.1 * pieces.longest);
-  const rings: Rings = paths.filter(p => p.closed).map(p => chordsOf(p, TIP_MM));
+  const rings: Rings = outlines.filter(p => p.closed).map(p => chordsOf(p, TIP_MM));
   return {
     places: spots.map(s => ({ ...s, paper: insideOf(rings, s.at) })),
     complete,

@@ -1,11 +1,14 @@
 /** Where the tip of a blade leaves the drawing, and where it leaves it uncut. */
-import type { Path, Point } from '../geom/index.js';
+import { dot, type Path, type Point, steps, tangentAt } from '../geom/index.js';
+import type { Drawing } from '../model.js';
 import { TIP_MEASURE_MM } from '../units/tolerances.js';
 import { chordsOf, joined } from './chords.js';
 import { Grid } from './grid.js';
 import type { TipTrack } from './simulate.js';
 import { gatherPlaces, type Spot } from './spots.js';
 
+/** Slighter turns are no corners to look at, sharper ones are points: 30° and 150°. */
+const [CORNER_TURN, MOST_TURN] = [Math.PI / 6, (5 * Math.PI) / 6];
 /** Misses nearer to each other than this are one place. */
 const REACH_MM = 1;
 
@@ -20,6 +23,25 @@ export function tipPlaces(
   const track = joined(tracks.map(t => t.xy));
   const far = [...farFrom(track, drawing, least), ...farFrom(drawing, track, least)];
   return gatherPlaces(far, REACH_MM, true);
+}
+
+/** A corner that the blade must turn at: where the cut turns most, of turns of less than 150°. */
+export function cornerOf(drawing: Drawing): Point | undefined {
+  const cuts = drawing.layers.filter(l => l.operation === 'cut').flatMap(l => l.paths);
+  let [most, at]: [number, Point | undefined] = [CORNER_TURN, undefined];
+  for (const path of cuts) {
+    let from: readonly [number, number] | undefined;
+    for (const step of steps(path)) {
+      const enter = tangentAt(step, 0);
+      const leave = tangentAt(step, 1);
+      if (from) {
+        const turn = Math.acos(Math.max(-1, Math.min(1, dot(from, enter))));
+        if (turn > most && turn < MOST_TURN) [most, at] = [turn, step.from];
+      }
+      from = leave;
+    }
+  }
+  return at;
 }
 
 /** Corners of one chain that lie further than `least` from another. */

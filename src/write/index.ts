@@ -25,6 +25,7 @@ export { flatPicture, loosePicture } from './flat-picture.js';
 export { type FoldedSubject, foldedPicture } from './folded-picture.js';
 export { writeGuideHtml } from './guide-html.js';
 export { writeGuidePdf } from './guide-pdf.js';
+export { type InspectedSheet, inspectPicture } from './inspect-picture.js';
 export {
   fileEntry,
   type Manifest,

@@ -113,6 +113,39 @@ describe('a file of others', () => {
     }));
 });
 
+describe('a picture', () => {
+  it('is drawn of one file, as SVG or PNG, and changes nothing that is told', () =>
+    inFolder(async folder => {
+      writeFileSync(join(folder, 'x.svg'), SVG(`${SQUARE}<path d="M0 40H100"/>`));
+      const plain = await foldwright(['inspect', 'x.svg'], folder);
+      for (const picture of ['look.svg', 'deep/look.png']) {
+        const flags = ['--picture', picture, '--width', '300'];
+        const ran = await foldwright(['inspect', 'x.svg', ...flags], folder);
+        expect([ran.code, ran.out]).toEqual([plain.code, plain.out]);
+      }
+      const files = filesBelow(folder);
+      expect([...files.keys()].sort()).toEqual(['deep/look.png', 'look.svg', 'x.svg']);
+      expect(files.get('look.svg')).toContain('1 fault: cuts cross at 2 places');
+      // PNG, third edition, 11.2.1: the width stands in the bytes 16 to 19.
+      expect(Buffer.from(files.get('deep/look.png')!, 'latin1').readUInt32BE(16)).toBe(300);
+    }));
+
+  it.each([
+    [['x.svg', '--picture', 'look.gif'], 'ends in .svg or .png'],
+    [['x.svg', 'x.svg', '--picture', 'look.png'], '2 files; it is of one'],
+    [['x.svg', '--picture', 'x.svg/look.png'], 'Give another name with --picture'],
+    [['x.svg', '--picture', 'a.png', '--width', '2'], 'from 16 to 8000'],
+  ])('is refused: %s', (argv, words) =>
+    inFolder(async folder => {
+      writeFileSync(join(folder, 'x.svg'), SVG(SQUARE));
+      const ran = await foldwright(['inspect', ...argv], folder);
+      expect(ran.code).toBe(2);
+      expect(ran.err).toContain(words);
+      expect([...filesBelow(folder).keys()]).toEqual(['x.svg']);
+    }),
+  );
+});
+
 it.each([
   [['--cutter', 'mat-12x21'], 'Did you mean mat-12x12?'],
   [['--blade', '9mm'], 'allowed is 0 mm to 5 mm'],

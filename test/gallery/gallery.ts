@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { readPresets } from '../../src/cli/preset-files.js';
+import { foldwright } from '../support/command.js';
 import { collage } from './collage.js';
 import { fairScene, fairSession, sheetPicture } from './fair.js';
 import { featureSheet } from './features.js';
@@ -52,6 +53,10 @@ sheets.forEach((sheet, i) => {
   writeFileSync(join(out, name), collage([[sheet]]));
   process.stdout.write(`out/gallery/${name}\n`);
 });
+
+const look = ['--blade', '0.25mm', '--picture', 'out/gallery/inspect.png', '--width', '1400'];
+await foldwright(['inspect', 'test/gallery/windfall-tags.svg', ...look], root);
+process.stdout.write('out/gallery/inspect.png\n');
 
 // Taken in Debian's Chromium, where it is installed.
 if (existsSync('/usr/bin/chromium')) {

@@ -123,6 +123,19 @@ describe('narrow places', () => {
     expect(found([plate, rectangle(30.005, 0, 10, 30)])).toEqual([]);
   });
 
+  it('paper is told by whole outlines, where an edge of them was dropped', () => {
+    const [left, right] = [rectangle(0, 0, 30, 30), rectangle(30, 0, 30, 30)];
+    const part = polyline([
+      [30, 30],
+      [60, 30],
+      [60, 0],
+      [30, 0],
+    ]);
+    const holes = [circle([40, 15], 3), circle([46.2, 15], 3)];
+    const { places } = narrowPlaces([left, part, ...holes], 0.5, 0, [left, right, ...holes]);
+    expect(places).toEqual([expect.objectContaining({ paper: true })]);
+  });
+
   it('two slots are two places, the narrower first', () => {
     const [a, b, ...more] = found([slotted(0.4), transform(slotted(0.2), [1, 0, 0, 1, 50, 0])]);
     expect(more).toEqual([]);
