@@ -30,7 +30,8 @@ export interface NarrowPlace {
  * and paper between neighbouring contours; each at its narrowest, the narrowest first. A corner is none,
  * however sharp, and neither are lines that lie on each other. With `ownSwing`, two stretches of one
  * line that are no further apart along it are not looked at: there a pivot turns about a corner.
- * Whether it is of paper is told by the closed ones of `outlines`. `complete` is false where the lines lie too dense to look at all of them.
+ * Whether it is of paper is told by the closed ones of `outlines`. `complete` is false where the lines lie
+ * too dense to look at all of them.
  */
 export function narrowPlaces(
   paths: readonly Path[],
