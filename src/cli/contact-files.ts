@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Design } from '../model.js';
-import { formatLength } from '../units/length.js';
+import { formatSides } from '../units/length.js';
 import { ENGLISH } from '../words/english.js';
 import {
   contactPage,
@@ -40,15 +40,18 @@ export function contactFiles(
   const page = contactPage(facts, { unit, stockName, words: ENGLISH }, pageProgram('contact'));
   const cards = facts.items.map(item => ({
     title: item.title,
-    note: [
-      item.insideMm.map(v => formatLength(v, unit)).join(' × '),
-      item.count > 1 ? `× ${item.count}` : '',
-    ]
+    name: item.name,
+    note: [formatSides(item.insideMm, unit), item.count > 1 ? `× ${item.count}` : '']
       .filter(Boolean)
       .join('   '),
     picture: pictureOf(`${item.name}/${item.name}${PICTURE}`, pictures, folder),
   }));
-  const picture = contactPicture(facts.title, cards, kit.captionFonts.font, ENGLISH);
+  const picture = contactPicture(
+    { title: facts.title, name: facts.job },
+    cards,
+    kit.captionFonts.font,
+    ENGLISH,
+  );
   const file = (path: string, bytes: Uint8Array, holds: string) => ({
     entry: fileEntry(path, bytes, holds),
     bytes,

@@ -208,3 +208,10 @@ export function formatLength(
   const whole = f.whole > 0 || fraction === '' ? String(f.whole) : '';
   return `${f.negative ? '-' : ''}${[whole, fraction].filter(s => s !== '').join(' ')} in`;
 }
+
+/** Sides of one thing: `60 × 40 × 20 mm`, the unit once. Nothing of no sides. */
+export function formatSides(sides: readonly number[], unit: LengthUnit): string {
+  const each = sides.map(mm => formatLength(mm, unit));
+  const bare = each.slice(0, -1).map(length => length.slice(0, -unit.length - 1));
+  return [...bare, ...each.slice(-1)].join(' × ');
+}

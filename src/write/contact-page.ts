@@ -3,7 +3,7 @@
  * the manifest and says nothing that the manifest does not. Its program only sorts and filters; without it
  * the cards stand as they are.
  */
-import { formatLength } from '../units/length.js';
+import { formatSides } from '../units/length.js';
 import type { Words } from '../words/english.js';
 import { escaped } from './escaped.js';
 import type { Manifest, ManifestFile, ManifestSheet } from './manifest.js';
@@ -93,7 +93,7 @@ function card(
   const name = escaped(item.name);
   const title = escaped(item.title);
   const facts = [
-    item.insideMm.length > 0 && [contact.inside, sides(item.insideMm, options.unit)],
+    item.insideMm.length > 0 && [contact.inside, formatSides(item.insideMm, options.unit)],
     item.style !== '' && [contact.style, contact.styleCalled(item.style)],
     [contact.count, String(item.count)],
     [contact.sheets, sheetWords(own, options)],
@@ -153,9 +153,6 @@ function links(
 }
 
 const link = ({ path }: ManifestFile) => escaped(path.split('/').map(encodeURIComponent).join('/'));
-
-const sides = (mm: readonly number[], unit: 'mm' | 'in') =>
-  mm.map(v => formatLength(v, unit)).join(' × ');
 
 function timeWords(seconds: number, { seconds: s, minutes, hours }: Words['contact']): string {
   if (seconds < 90) return s(Math.round(seconds));

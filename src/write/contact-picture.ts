@@ -1,12 +1,15 @@
 /** The contact sheet as one picture: every item's own picture with its title and size under it. */
 
 import type { Words } from '../words/english.js';
+import { titleFor } from './guide-spelling.js';
 import { type LetterOutlines, letterOutlines } from './letter-outlines.js';
 import { num } from './number.js';
 import { toPng } from './png.js';
 
 export interface PictureCard {
   readonly title: string;
+  /** Stands in place of a title that the face cannot spell. */
+  readonly name: string;
   readonly note: string;
   /** A PNG of ours. */
   readonly picture?: Uint8Array | undefined;
@@ -24,9 +27,9 @@ const FAINT = '#6b5d50';
 const [TITLE_PX, NOTE_PX, HEAD_PX] = [21, 16, 40];
 const WORDS_PX = 74;
 
-/** A PNG 1600 pixels wide. `font` has the files of one face; what it lacks is set as "?". */
+/** A PNG 1600 pixels wide. `font` has the files of one face; of a title that it cannot spell the name is set. */
 export function contactPicture(
-  title: string,
+  whole: Pick<PictureCard, 'title' | 'name'>,
   all: readonly PictureCard[],
   font: Uint8Array | readonly Uint8Array[],
   { contact }: Words,
@@ -34,6 +37,9 @@ export function contactPicture(
   const letters = letterOutlines(font);
   const cards = all.slice(0, MOST_CARDS);
   const more = all.length - cards.length;
+  const spelled = (of: Pick<PictureCard, 'title' | 'name'>) =>
+    titleFor(of.title, of.name, letters.has);
+  const title = spelled(whole);
   const head = more > 0 ? contact.first(title, cards.length, all.length) : title;
   const columns =
     cards.length > 24 ? 6 : cards.length > 8 ? 5 : Math.max(1, Math.min(4, cards.length));
@@ -45,7 +51,7 @@ export function contactPicture(
   const each = cards.map((card, i) => {
     const x = MARGIN + (i % columns) * (side + GAP);
     const y = top + Math.floor(i / columns) * (tall + GAP);
-    return drawCard(card, x, y, side, letters);
+    return drawCard({ ...card, title: spelled(card) }, x, y, side, letters);
   });
   const heading = words(letters, head, MARGIN, MARGIN + HEAD_PX, HEAD_PX, INK, WIDTH - 2 * MARGIN);
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${WIDTH}" height="${height}"><rect width="${WIDTH}" height="${height}" fill="${TABLE}"/>${heading}${each.join('')}</svg>`;

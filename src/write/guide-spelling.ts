@@ -8,6 +8,18 @@ const PICTURE = /\p{So}|\p{Sk}|\p{Cf}|\p{Variation_Selector}/u;
 const UNSEEN = /\p{Cf}|\p{Variation_Selector}/u;
 const MOST_TOLD = 12;
 
+/** A title as a face can set it: without emoji, or the thing's own name where letters are missing. */
+export function titleFor(title: string, name: string, has: (char: string) => boolean): string {
+  const given = [...title.normalize('NFC')];
+  const lacks = (char: string) => !/\s/u.test(char) && !has(char);
+  const strange = given.some(c => lacks(c) && !PICTURE.test(c));
+  const words = given.filter(c => !lacks(c)).join('');
+  const said = words.replace(/\s+/g, ' ').trim();
+  if (said !== '' && !strange) return said;
+  const own = name.replaceAll('-', ' ');
+  return own.charAt(0).toUpperCase() + own.slice(1);
+}
+
 export interface Spelled {
   readonly page: GuidePage;
   /** Characters that were left out or replaced, each once. */
@@ -26,10 +38,9 @@ export function spelled(page: GuidePage, metrics: TextMetrics): Spelled {
     const said = bare.map(c => (lacks(c) ? '?' : c)).join('');
     return said.replace(/\s+/g, ' ').trim();
   };
-  const name = page.name.replaceAll('-', ' ');
-  const words = spell(page.title);
-  const strange = [...page.title].some(c => lacks(c) && !PICTURE.test(c));
-  const title = strange || words === '' ? name.charAt(0).toUpperCase() + name.slice(1) : words;
+  // What it lacks is told too.
+  spell(page.title);
+  const title = titleFor(page.title, page.name, metrics.has);
   const whole = mapTexts(page, spell);
   const told = [...missing].filter(c => !UNSEEN.test(c));
   const most = told.length > MOST_TOLD ? [...told.slice(0, MOST_TOLD), '…'] : told;

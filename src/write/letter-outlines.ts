@@ -6,6 +6,8 @@ import { num } from './number.js';
 export interface LetterOutlines {
   /** Width of one line, mm; `size` is the em, mm. */
   width(text: string, size: number): number;
+  /** Whether any file has the character. */
+  has(char: string): boolean;
   /** SVG path data of one line from the origin, its baseline on y = 0 and y down, mm. */
   data(text: string, size: number): string;
 }
@@ -41,6 +43,7 @@ function open(files: readonly Uint8Array[]): LetterOutlines {
     return found;
   };
   return {
+    has: char => fonts.some(f => f.hasGlyphForCodePoint(char.codePointAt(0)!)),
     width: (text, size) =>
       runs(text).reduce(
         (sum, run) => sum + (run.font.layout(run.text).advanceWidth / run.font.unitsPerEm) * size,

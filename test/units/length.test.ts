@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   formatLength,
+  formatSides,
   type InchDenominator,
   type LengthUnit,
   LONGEST_MM,
@@ -110,6 +111,11 @@ describe('parseLength', () => {
     );
   });
 
+  it('tells sides with the unit once', () => {
+    expect(formatSides([60, 40.5, 20], 'mm')).toBe('60 × 40.5 × 20 mm');
+    expect(formatSides([152.4, 50.8, 28.575], 'in')).toBe('6 × 2 × 1 1/8 in');
+    expect(formatSides([], 'mm')).toBe('');
+  });
   it('reads back what formatLength writes, to the step that was written', () => {
     const units = fc.constantFrom<LengthUnit>('mm', 'cm', 'in');
     const dens = fc.constantFrom<InchDenominator>(4, 8, 16, 32, 64);

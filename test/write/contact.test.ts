@@ -3,6 +3,7 @@ import { readFonts } from '../../src/cli/preset-files.js';
 import { ENGLISH } from '../../src/words/english.js';
 import { type ContactFacts, contactPage } from '../../src/write/contact-page.js';
 import { contactPicture } from '../../src/write/contact-picture.js';
+import { titleFor } from '../../src/write/guide-spelling.js';
 import { toPng } from '../../src/write/png.js';
 import { root } from '../support/command.js';
 import { quietWords, SHOUTING, saidIn } from '../support/shouting.js';
@@ -65,7 +66,7 @@ describe('the contact page', () => {
     expect(cards[0]).toContain('data-sheets="2"');
     expect(cards[0]).toContain('data-seconds="200"');
     expect(cards[0]).toContain('data-size="48000"');
-    expect(cards[0]).toContain('60 mm × 40 mm × 20 mm');
+    expect(cards[0]).toContain('60 × 40 × 20 mm');
     expect(cards[0]).toContain('2 of card kraft');
   });
   it('leads to the files of the item, and only to files that there are', () => {
@@ -105,6 +106,7 @@ describe('the contact page', () => {
 });
 
 describe('the contact picture', () => {
+  const FAIR = { title: 'The fair', name: 'fair' };
   const font = readFonts({ presetsDir: `${root}presets` }).get('nunito-bold')!;
   const width = (png: Uint8Array) => Buffer.from(png).readUInt32BE(16);
   const height = (png: Uint8Array) => Buffer.from(png).readUInt32BE(20);
@@ -113,8 +115,13 @@ describe('the contact picture', () => {
   it('grows downward with its cards', () => {
     const of = (n: number) =>
       contactPicture(
-        'The fair',
-        Array.from({ length: n }, (_, i) => ({ title: `Box ${i}`, note: '60 mm', picture })),
+        FAIR,
+        Array.from({ length: n }, (_, i) => ({
+          title: `Box ${i}`,
+          name: `box-${i}`,
+          note: '60 mm',
+          picture,
+        })),
         font,
         ENGLISH,
       );
@@ -123,13 +130,24 @@ describe('the contact picture', () => {
     expect(height(more)).toBeGreaterThan(height(few));
     expect(height(lots)).toBeGreaterThan(height(more));
     // No taller than pictures can be, however many there are.
-    const bare = Array.from({ length: 1000 }, () => ({ title: 'x', note: '' }));
-    expect(height(contactPicture('The fair', bare, font, ENGLISH))).toBeLessThan(16_384);
+    const bare = Array.from({ length: 1000 }, () => ({ title: 'x', name: 'x', note: '' }));
+    expect(height(contactPicture(FAIR, bare, font, ENGLISH))).toBeLessThan(16_384);
+  });
+  it('sets the name of what it cannot spell, and leaves emoji out', () => {
+    const has = (char: string) => /[\x20-\x7e]/.test(char);
+    expect(titleFor('צנצנות דבש', 'honey-jars', has)).toBe('Honey jars');
+    expect(titleFor('🍎 apples', 'a', has)).toBe('apples');
+    expect(titleFor('🍎', 'red-apple', has)).toBe('Red apple');
+    expect(titleFor('Pear', 'p', has)).toBe('Pear');
+    const one = (title: string) =>
+      contactPicture(FAIR, [{ title, name: 'honey', note: '' }], font, ENGLISH);
+    expect(Buffer.from(one('דבש')).equals(Buffer.from(one('Honey')))).toBe(true);
+    expect(Buffer.from(one('דבש')).equals(Buffer.from(one('Pear')))).toBe(false);
   });
   it('takes names that are long, in other scripts, or nothing', () => {
     const titles = ['long '.repeat(60), 'صندوق', '🍎', ''];
-    const cards = titles.map(title => ({ title, note: '', picture: undefined }));
-    expect(width(contactPicture(titles[0]!, cards, font, ENGLISH))).toBe(1600);
-    expect(width(contactPicture('', [], font, ENGLISH))).toBe(1600);
+    const cards = titles.map(title => ({ title, name: 'six', note: '', picture: undefined }));
+    expect(width(contactPicture({ ...FAIR, title: titles[0]! }, cards, font, ENGLISH))).toBe(1600);
+    expect(width(contactPicture({ title: '', name: '' }, [], font, ENGLISH))).toBe(1600);
   });
 });
