@@ -8,7 +8,7 @@ const ROWS = [
   ['units', '^src/units/'],
   ['geom', '^src/geom/'],
   ['words', '^src/words/'],
-  ['model', '^src/(?:model|machine-model|guide-model|preview-model|shading)\\.ts$'],
+  ['model', '^src/(?:model|machine-model|guide-model|preview-model|picture-model|shading)\\.ts$'],
   ['params', '^src/params\\.ts$'],
   ['contracts', '^src/contracts\\.ts$'],
   ['stages', `^src/${STAGES}/`],

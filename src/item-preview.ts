@@ -1,6 +1,6 @@
 /** From a planned item to the facts of its folding preview: nothing is worked out anew but words. */
 import { find } from './contracts.js';
-import { netFacts, type Proof, proveNet } from './fold/index.js';
+import { gathering, netFacts, type Proof, proveNet } from './fold/index.js';
 import { bounds } from './geom/index.js';
 import { foldsDone, foldText, partName, pieceName } from './guide/index.js';
 import { faceMarks, filmsOf } from './item-finish.js';
@@ -87,6 +87,7 @@ export function itemPreview(
     paper: stock.colour,
     nets: proven.map(p => netOf(p, nets.length > 1, words)),
     placing: placingOf(nets, words),
+    gathering: gathering(nets),
     pieces: pieces.map(p => pieceOf(p, design, length, words)),
     decals: shownDecals,
     films: filmsOf(plan.box),

@@ -4,6 +4,7 @@
  */
 import type { Affine, Path, Point, Region } from './geom/types.js';
 import type { Convention, Cutter, Importing, Operation } from './machine-model.js';
+import type { Lit } from './picture-model.js';
 
 export type {
   Affine,
@@ -18,6 +19,7 @@ export type {
 } from './geom/types.js';
 
 export * from './machine-model.js';
+export * from './picture-model.js';
 
 // ---- Strokes, papers ----------------------------------------------------------------------------
 
@@ -525,6 +527,16 @@ export interface Net extends PartName {
   readonly glueDrawn?: readonly { readonly panel: string; readonly onto: string }[];
 }
 
+/** One move of closed parts: what is glued to another goes to it where that lies on the table, its inside up;
+ *  a part goes to its place in the box with all that is glued to it. */
+export interface Gathering {
+  /** The one that is told first. */
+  readonly nets: readonly string[];
+  readonly onto?: string;
+  /** Unit direction from the place to where it comes from: from above where nothing hinders. */
+  readonly way: readonly [x: number, y: number, z: number];
+}
+
 /** A flap that is bent aside for a moment, and by how much at most, mm. */
 export interface Spring {
   readonly panel: string;
@@ -573,38 +585,6 @@ export interface SeenPart {
   /** It is film: what is behind it shows. */
   readonly film?: boolean;
   readonly lit?: Lit;
-}
-
-/** How the light lies on a part, where more is told than its angle. */
-export interface Lit {
-  /** Of a strip of curled paper: from one joint to the other the light changes evenly. */
-  readonly turning?: {
-    readonly from: Point;
-    readonly to: Point;
-    readonly lights: readonly [number, number];
-  };
-  /** The height over the table of what is seen at (x, y): a·x + b·y + c, mm. */
-  readonly height: readonly [a: number, b: number, c: number];
-  /** What falls on it: loops by the winding rule, once for each of the points of a broad lamp. */
-  readonly shadows: readonly (readonly (readonly Point[])[])[];
-}
-
-/** Film glued behind a panel's window; its outline in the net's frame. */
-export interface Film {
-  readonly net: string;
-  readonly panel: string;
-  readonly side: 'inside' | 'outside';
-  readonly outline: Path;
-}
-
-/** What else is seen on the paper of a folded box: cuts in it, rows of perforation, pen lines, dots. */
-export interface FaceMark {
-  readonly net: string;
-  readonly panel: string;
-  readonly side: 'inside' | 'outside';
-  readonly kind: 'slit' | 'perforation' | 'crease' | 'pen' | 'hook-and-loop' | 'sticker' | 'magnet';
-  /** In the net's frame. */
-  readonly path: Path;
 }
 
 /** A piece that lies on a panel's face. `at` takes the piece's frame to the net's. */

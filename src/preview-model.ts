@@ -2,7 +2,16 @@
  * What the folding preview is told, as plain data: it stands in the page as JSON. Lengths in mm, y up but
  * in path data, which is SVG's, y down, with the piece's or the net's origin as its own.
  */
-import type { Affine, AssemblyStep, FaceMark, Film, Net, Operation, Triple } from './model.js';
+import type {
+  Affine,
+  AssemblyStep,
+  FaceMark,
+  Film,
+  Gathering,
+  Net,
+  Operation,
+  Triple,
+} from './model.js';
 import type { Words } from './words/english.js';
 
 export interface PreviewNet {
@@ -86,6 +95,8 @@ export interface PreviewFacts {
   readonly told: readonly string[];
   readonly paper: string;
   readonly nets: readonly PreviewNet[];
+  /** How the closed parts come together. */
+  readonly gathering: readonly Gathering[];
   /** What is said when a part goes to its place, by net; and at the end. */
   readonly placing: Readonly<Record<string, string>>;
   readonly pieces: readonly PreviewPiece[];

@@ -5,6 +5,7 @@ export { checkNet } from './check.js';
 export { type Split, splitNets } from './cut-up.js';
 export { netFacts } from './facts.js';
 export { type Finding, LAWS, type Law } from './finding.js';
+export { gathering } from './gather.js';
 export { drawNet, type NetDrawing, netPiece } from './outline.js';
 export type { Folding, Pose } from './pose.js';
 export { type Proof, type Proven, proveNet, proveWay } from './prove.js';

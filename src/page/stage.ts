@@ -10,6 +10,7 @@ import {
   after,
   cross3,
   dot3,
+  extent,
   length3,
   moved,
   type Point3,
@@ -30,6 +31,10 @@ import type { PreviewFacts, PreviewNet } from '../preview-model.js';
 export const STRIPS_MM = 0.15;
 /** Between nets that lie beside each other, mm. */
 const BESIDE_MM = 14;
+/** A part is carried so far over the others, mm. */
+const OVER_MM = 6;
+/** What is slid in begins so far before its place, in lengths of the box. */
+const BEFORE = 1.1;
 /** How wide their rows are, against a square of all their papers. */
 const WIDE = 1.7;
 
@@ -49,6 +54,23 @@ export interface Phase {
   readonly told: string;
 }
 
+interface Move {
+  readonly phase: number;
+  readonly to: Rigid;
+  /** From its own frame to that of the part that leads. */
+  readonly back: Rigid;
+  readonly path: Path;
+}
+
+/** How a group of parts goes: about its middle, in the frame of the part that leads it. */
+interface Path {
+  readonly from: Rigid;
+  readonly to: Rigid;
+  readonly middle: Point3;
+  readonly radius: number;
+  readonly way: Point3;
+}
+
 interface Part {
   readonly net: Net;
   readonly way: (fraction: number) => Folding;
@@ -56,14 +78,11 @@ interface Part {
   /** First phase of folding, and how many. */
   readonly from: number;
   readonly steps: number;
-  /** The phase in which it goes to its place. */
-  readonly placed: number | undefined;
+  readonly moves: readonly Move[];
   /** The middle of its root, where it lies while it is folded. */
   readonly lies: readonly [number, number];
   readonly root: readonly [number, number];
-  readonly closed: Rigid;
-  /** The middle of the closed part in its own frame. */
-  readonly middle: Point3;
+  readonly closed: Closed;
 }
 
 export interface Extent {
@@ -75,10 +94,11 @@ export class Stage {
   readonly phases: readonly Phase[];
   private readonly parts: readonly Part[];
   private readonly extents = new Map<number, Extent>();
-  /** How high a part is carried over the others. */
-  private readonly carry: number;
+  /** No part that stands reaches higher, and the closed box is no longer. */
+  private readonly top: number;
+  private readonly long: number;
 
-  constructor(facts: Pick<PreviewFacts, 'nets' | 'placing'>) {
+  constructor(facts: Pick<PreviewFacts, 'nets' | 'placing' | 'gathering'>) {
     const phases: Phase[] = [];
     const begun = facts.nets.map((n, part) => {
       const from = phases.length;
@@ -87,26 +107,46 @@ export class Stage {
     });
     const ends = facts.nets.map(n => closedOf(n.net));
     const rows = lying(facts.nets, ends);
-    const parts = begun.map(({ net, steps, told, from }, i): Part => {
+    const parts = begun.map(({ net, steps, told, from }, i) => {
       const way = wayOf(net, steps);
       const faces = new Map(net.panels.map(p => [p.id, faceWithin(p, STRIPS_MM)]));
       const root = rootMiddle(net);
+      const moves: Move[] = [];
       const known = { net, way, faces, from, steps: told.length, root, lies: rows[i]! };
-      return { ...known, placed: undefined, ...ends[i]! };
+      return { ...known, moves, closed: ends[i]! };
     });
-    const moving = parts
-      .map((p, i) => ({ p, i }))
-      .filter(({ p }) => facts.placing[p.net.id] !== undefined)
-      .sort((a, b) => orderOf(a.p) - orderOf(b.p));
-    const places = new Map<number, number>();
-    for (const { p, i } of moving) {
-      places.set(i, phases.length);
-      phases.push({ kind: 'place', part: i, told: facts.placing[p.net.id]! });
+    const indexOf = (id: string) => parts.findIndex(p => p.net.id === id);
+    const now = parts.map(({ net, closed, lies, root }): Rigid => {
+      if (facts.placing[net.id] === undefined) return closed.frame;
+      return lyingAt(lies, root, closed.low);
+    });
+    for (const { nets, onto, way } of facts.gathering) {
+      const told = facts.placing[nets[0]!];
+      if (told === undefined) continue;
+      const members = nets.map(indexOf);
+      const first = members[0]!;
+      const lead = parts[first]!.closed.frame;
+      const base = onto === undefined ? undefined : indexOf(onto);
+      // Where the other part lies, as the two lie in the box.
+      const there = base === undefined ? undefined : after(now[base]!, undone(ends[base]!.frame));
+      const to = there ? after(there, lead) : lead;
+      const group = groupOf(members.map(i => ends[i]!));
+      const own = undone(lead);
+      const middle = moved(own, group.middle);
+      const path = { from: now[first]!, to, middle, radius: group.radius, way: [...way] as const };
+      for (const i of members) {
+        const back = after(own, ends[i]!.frame);
+        const end = there ? after(there, ends[i]!.frame) : ends[i]!.frame;
+        parts[i]!.moves.push({ phase: phases.length, to: end, back, path });
+        now[i] = end;
+      }
+      phases.push({ kind: 'place', part: first, told });
     }
-    this.parts = parts.map((p, i) => ({ ...p, placed: places.get(i) }));
+    this.parts = parts;
     this.phases = phases;
-    const tops = this.parts.map(p => heightOf(p));
-    this.carry = Math.max(0, ...tops) * 1.15 + 10;
+    const whole = groupOf(ends);
+    this.top = Math.max(whole.high[2], ...ends.map(e => Math.max(e.high[2], e.tall)));
+    this.long = Math.max(whole.high[0] - whole.low[0], whole.high[1] - whole.low[1]);
   }
 
   /** Phases; the preview runs from 0 to this. */
@@ -121,13 +161,18 @@ export class Stage {
       const poses = [...pose(part.net, part.way(Math.min(1, Math.max(0, share)))).values()];
       const facets = poses.flatMap(p => facetsOf(part.faces.get(p.panel.id)!, p, STRIPS_MM));
       const low = Math.min(...facets.map(f => f.low[2]));
-      const gone = part.placed === undefined ? 0 : Math.min(1, Math.max(0, moment - part.placed));
-      const [x, y] = part.lies;
-      const lies = { ...STILL, at: [x - part.root[0], y - part.root[1], -low] as Point3 };
-      const stays = part.placed === undefined && share >= 1;
-      const world = stays ? part.closed : gone > 0 ? this.onTheWay(part, lies, gone) : lies;
-      return { net: part.net, poses, facets, world };
+      return { net: part.net, poses, facets, world: this.worldOf(part, moment, share, low) };
     });
+  }
+
+  private worldOf(part: Part, moment: number, share: number, low: number): Rigid {
+    const move = part.moves.findLast(m => moment > m.phase);
+    if (move) {
+      const gone = moment - move.phase;
+      return gone >= 1 ? move.to : after(this.onTheWay(move.path, gone), move.back);
+    }
+    const stays = part.moves.length === 0 && share >= 1;
+    return stays ? part.closed.frame : lyingAt(part.lies, part.root, low);
   }
 
   /** The room that everything takes, evenly between one phase's end and the next's. */
@@ -157,18 +202,25 @@ export class Stage {
     return found;
   }
 
-  /** Lifted, turned while it is carried over, and set down from above. */
-  private onTheWay(part: Part, from: Rigid, gone: number): Rigid {
-    if (gone >= 1) return part.closed;
-    const to = part.closed;
-    const [p, q] = [moved(from, part.middle), moved(to, part.middle)];
-    const turn = turnBetween(from, to, smooth(ramp(gone, 0.15, 0.7)));
-    const k = smooth(ramp(gone, 0.2, 0.7));
-    const up = smooth(ramp(gone, 0, 0.3)) - smooth(ramp(gone, 0.65, 1));
-    const alone = this.parts.length === 1 ? 0.35 : 1;
-    const z = p[2] + (q[2] - p[2]) * smooth(ramp(gone, 0.6, 1)) + up * this.carry * alone;
-    const at: Point3 = [p[0] + (q[0] - p[0]) * k, p[1] + (q[1] - p[1]) * k, z];
-    return { ...turn, at: sub3(at, turned(turn, part.middle)) };
+  /** Lifted over all that stands, turned while it is carried, and brought to its place: set down from above,
+   *  or set down before it and slid in. */
+  private onTheWay({ from, to, middle, radius, way }: Path, gone: number): Rigid {
+    const [p, q] = [moved(from, middle), moved(to, middle)];
+    const turn = turnBetween(from, to, smooth(ramp(gone, 0.2, 0.6)));
+    const slides = way[2] < 1 - 1e-6;
+    const before = slides ? add3(q, scale3(way, this.long * BEFORE)) : q;
+    const alone = this.parts.length === 1;
+    const high = alone ? Math.max(p[2], q[2], radius) : this.top + radius + OVER_MM;
+    const k = smooth(ramp(gone, 0.2, 0.65));
+    const [down, set] = slides ? [0.6, 0.8] : [0.65, 1];
+    const up = smooth(ramp(gone, 0, 0.25));
+    const fall = smooth(ramp(gone, down, set));
+    const z = p[2] + (high - p[2]) * up + (q[2] - high) * fall;
+    const slid = slides ? smooth(ramp(gone, 0.8, 1)) : 0;
+    const x = p[0] + (before[0] - p[0]) * k + (q[0] - before[0]) * slid;
+    const y = p[1] + (before[1] - p[1]) * k + (q[1] - before[1]) * slid;
+    const at: Point3 = [x, y, z];
+    return { ...turn, at: sub3(at, turned(turn, middle)) };
   }
 }
 
@@ -195,7 +247,7 @@ function lying(nets: readonly PreviewNet[], closed: readonly Closed[]): [number,
   const area = boxes.reduce((s, b) => s + (b.right - b.left) * (b.high - b.low), 0);
   const widest = Math.max(WIDE * Math.sqrt(area), ...boxes.map(b => b.right - b.left));
   const [first] = boxes;
-  const stood = moved(closed[0]!.closed, [...rootMiddle(nets[0]!.net), 0]);
+  const stood = moved(closed[0]!.frame, [...rootMiddle(nets[0]!.net), 0]);
   const start = stood[0] + first!.left;
   let [x, y, back] = [start, stood[1] + first!.low, 0];
   return boxes.map(b => {
@@ -210,32 +262,50 @@ function lying(nets: readonly PreviewNet[], closed: readonly Closed[]): [number,
 }
 
 interface Closed {
-  readonly closed: Rigid;
-  readonly middle: Point3;
+  /** To the table, in its place. */
+  readonly frame: Rigid;
+  /** Its bounds there. */
+  readonly low3: Point3;
+  readonly high: Point3;
+  /** In its own frame: its lowest, and how high it stands. */
+  readonly low: number;
+  readonly tall: number;
 }
 
-/** The closed part in its place, and its middle. */
+/** The closed part in its place. */
 function closedOf(net: Net): Closed {
   const stood = standing(net);
   const own = pose(net);
   const root = stood.find(p => p.panel.id === net.root)!;
-  const closed = after(root.frame, undone(own.get(net.root)!.frame));
+  const frame = after(root.frame, undone(own.get(net.root)!.frame));
   const points = [...own.values()].flatMap(p =>
-    facetsOf(faceWithin(p.panel, STRIPS_MM), p, STRIPS_MM).flatMap(f => [f.low, f.high]),
+    facetsOf(faceWithin(p.panel, STRIPS_MM), p, STRIPS_MM).flatMap(f => f.loops[0]!),
   );
-  const axis = (i: 0 | 1 | 2) => {
-    const values = points.map(p => p[i]);
-    return (Math.min(...values) + Math.max(...values)) / 2;
-  };
-  const middle: Point3 = [axis(0), axis(1), axis(2)];
-  return { closed, middle };
+  const [low, high] = extent(points, p => p);
+  const [low3, top] = extent(points, p => moved(frame, p));
+  return { frame, low3, high: top, low: low[2], tall: high[2] - low[2] };
 }
 
-const heightOf = ({ closed, middle }: Part): number => 2 * moved(closed, middle)[2];
+/** Where a part lies with its lowest on the table. */
+const lyingAt = (
+  lies: readonly [number, number],
+  root: readonly [number, number],
+  low: number,
+) => ({
+  ...STILL,
+  at: [lies[0] - root[0], lies[1] - root[1], -low] as Point3,
+});
 
-/** Lids go on last. */
-const orderOf = ({ closed, middle }: Part): number =>
-  moved(closed, middle)[2] + (closed.z[2] < 0 ? 1e4 : 0);
+/** The middle of closed parts, and the ball about them. */
+function groupOf(parts: readonly Closed[]) {
+  const [low, high] = extent(
+    parts,
+    p => p.low3,
+    p => p.high,
+  );
+  const middle = scale3(add3(low, high), 0.5);
+  return { low, high, middle, radius: length3(sub3(high, low)) / 2 };
+}
 
 /** The turn from one move to another, a share of the way, about one axis. */
 function turnBetween(from: Rigid, to: Rigid, share: number): Rigid {

@@ -225,7 +225,7 @@ describe('the folding preview in Chromium', () => {
     ).toBeGreaterThan(2);
   });
 
-  it('shows printed sheets as they are printed: past the cut by the bleed, and not at all when asked', async () => {
+  it('shows sheets as they are printed: past the cut by the bleed', async () => {
     const { page, said } = await browser.open(fileOf('printed'));
     await page.getByRole('button', { name: 'Flat sheets' }).click();
     // The print's own box and its piece's, in mm of the sheet.

@@ -13,7 +13,7 @@ const T = 0.3;
 /** Half of what a hand can place. */
 const NEAR_MM = 0.1;
 const stageOf = (nets: readonly Net[]) =>
-  new Stage({ nets: nets.map(net => ({ net, steps: [], told: [] })), placing: {} });
+  new Stage({ nets: nets.map(net => ({ net, steps: [], told: [] })), placing: {}, gathering: [] });
 
 /** Boxes that are clear to their corners and whose walls are flat. */
 const BLOCKS = STYLES.filter(

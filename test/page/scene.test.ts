@@ -22,7 +22,7 @@ const told = (nets: readonly Net[], films: PreviewFacts['films'] = []): Told => 
   marks: faceMarks(nets).map(({ path: _, ...mark }) => ({ ...mark, d: '' })),
 });
 const stageOf = (nets: readonly Net[]) =>
-  new Stage({ nets: nets.map(net => ({ net, steps: [], told: [] })), placing: {} });
+  new Stage({ nets: nets.map(net => ({ net, steps: [], told: [] })), placing: {}, gathering: [] });
 const papersIn = (sources: readonly Source[]) =>
   sources.flatMap(s => (s.kind === 'paper' ? [s] : []));
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { proveFold } from '../../src/fold/assembly.js';
+import { gathering } from '../../src/fold/gather.js';
 import { place } from '../../src/fold/pose.js';
 import { distance3, moved, type Point3 } from '../../src/fold/space.js';
 import { standing } from '../../src/fold/stand.js';
@@ -10,7 +11,17 @@ import { fillParams } from '../../src/params.js';
 import { STYLES } from '../../src/styles/index.js';
 
 /** One of each way to stand: on its base, on its side, in parts, in glued parts that curl. */
-const SHOWN = ['flip-lid', 'straight-tuck', 'lid-and-base', 'heart-box', 'gable-top', 'pillow'];
+const SHOWN = [
+  'flip-lid',
+  'straight-tuck',
+  'lid-and-base',
+  'heart-box',
+  'gable-top',
+  'pillow',
+  'drum',
+  'sleeve-and-tray',
+  'four-wall-burst',
+];
 
 const netsOf = (id: string): readonly Net[] => {
   const style = STYLES.find(s => s.id === id)!;
@@ -24,6 +35,7 @@ function stageOf(nets: readonly Net[]): Stage {
       return { net, steps, told: steps.map(s => `step ${s.step}`) };
     }),
     placing: Object.fromEntries(nets.flatMap(n => (n.up || n.stands ? [[n.id, 'there']] : []))),
+    gathering: gathering(nets),
   });
 }
 

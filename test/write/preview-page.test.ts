@@ -12,6 +12,7 @@ const FACTS: PreviewFacts = {
   paper: '#f5ead2',
   nets: [],
   placing: {},
+  gathering: [],
   pieces: [],
   decals: [],
   films: [],
