@@ -4,6 +4,7 @@ import { GAP_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { joinEnds } from './join.js';
 import { mergeRuns } from './runs.js';
 import { dropShared } from './shared-lines.js';
+import { mergeShort } from './short-segments.js';
 
 export interface CleanReport {
   /** Paths that lay wholly on others and were dropped. */
@@ -15,6 +16,8 @@ export interface CleanReport {
   readonly widestGap: number;
   /** Corners that were none: lines and arcs that ran straight on and are now one. */
   readonly joined: number;
+  /** Segments too short for a machine, merged into others. */
+  readonly merged: number;
   /** Paths without length, dropped. */
   readonly empty: number;
 }
@@ -28,8 +31,8 @@ export interface Cleaned {
 
 /**
  * Cleans the paths of one operation: what lies on an earlier path is dropped, ends that meet (or miss
- * each other by at most `GAP_MM`) are joined, and collinear or cocircular runs become one segment. A
- * path with a number that is not finite is our fault and throws.
+ * each other by at most `GAP_MM`) are joined, segments shorter than `LEAST_SEGMENT_MM` are merged within
+ * `MERGE_MM`, and collinear or cocircular runs become one segment (within `JOIN_MM`). A path with a number that is not finite is our fault and throws.
  */
 export function cleanPaths(paths: readonly Path[]): Cleaned {
   for (const path of paths) {
@@ -38,7 +41,9 @@ export function cleanPaths(paths: readonly Path[]): Cleaned {
   const real = paths.filter(path => pathLength(path) > SAME_POINT_MM);
   const once = dropShared(real);
   const whole = joinEnds(once.paths, GAP_MM);
-  const runs = whole.paths.map(mergeRuns);
+  // Before the runs: a curve in a thousand steps is to become arcs, not a hundred lines.
+  const long = whole.paths.map(mergeShort);
+  const runs = long.map(r => mergeRuns(r.path));
   return {
     paths: runs.map(r => r.path),
     contours: whole.sources.map(s => once.contours[s]),
@@ -48,6 +53,7 @@ export function cleanPaths(paths: readonly Path[]): Cleaned {
       gapsClosed: whole.gapsClosed,
       widestGap: whole.widestGap,
       joined: runs.reduce((sum, r) => sum + r.joined, 0),
+      merged: long.reduce((sum, r) => sum + r.merged, 0),
       empty: paths.length - real.length,
     },
   };

@@ -44,6 +44,14 @@ export const UNCOMPENSATED_MM = 0.01;
  *  of a hobby cutter (0.025), and not to be seen on paper. */
 export const GAP_MM = 0.0125;
 
+/** A usual step of a hobby cutter (common practice, no source): a segment shorter than this is none that a
+ *  machine can make. */
+export const LEAST_SEGMENT_MM = 0.025;
+
+/** Merging short segments moves nothing by more than this: a fifth of `TIP_MM`, so that the fits after it
+ *  still keep its promise. */
+export const MERGE_MM = 0.002;
+
 /** Curved edges and curled panels stand as facets this near to them in the fold check: a fifth of
  *  `CLOSE_MM`, so that the facets' own error never decides. */
 export const FOLD_FACET_MM = 0.01;
