@@ -31,8 +31,9 @@ export interface Cleaned {
 
 /**
  * Cleans the paths of one operation: what lies on an earlier path is dropped, ends that meet (or miss
- * each other by at most `GAP_MM`) are joined, segments shorter than `LEAST_SEGMENT_MM` are merged within
- * `MERGE_MM`, and collinear or cocircular runs become one segment (within `JOIN_MM`). A path with a number that is not finite is our fault and throws.
+ * each other by at most `GAP_MM`) are joined, segments shorter than `LEAST_SEGMENT_MM` are merged (within
+ * `MERGE_MM`), and collinear or cocircular runs become one segment (within `JOIN_MM`). A path with a number
+ * that is not finite is our fault and throws.
  */
 export function cleanPaths(paths: readonly Path[]): Cleaned {
   for (const path of paths) {
