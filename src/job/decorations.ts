@@ -43,8 +43,8 @@ export const MOTIF_KEYS = [
   'least-width',
 ] as const;
 const KEYS = ['name', 'use', 'on', 'face', 'overlay', 'at', 'over', ...MOTIF_KEYS] as const;
-/** Decorations of one box; more do not fit a hand-sized box. */
-const MOST_DECORATIONS = 50;
+/** Decorations of one box, each of its own kind: copies are made by `repeat`. */
+const MOST_DECORATIONS = 100;
 const TURN_DEG = { least: -360, most: 360 };
 
 /** The decorations that a job names once under `decorations:`. */

@@ -172,12 +172,12 @@ describe('bad luck', () => {
     expect(missing).toContain('🍎');
   });
 
-  it('eighty layers on one lid: all on four pages, no text on another', async () => {
-    const list = Array.from(
-      { length: 40 },
-      (_, i) =>
-        `      - { name: disc-${i}, on: lid, motif: scalloped-disc, params: { size: ${10 + (i % 9)} }, at: [${(i % 16) * 8 - 60}, ${Math.floor(i / 16) * 12 - 12}], over: decoration, backings: [{ reveal: 1 }] }`,
-    );
+  it('eighty decorations on one lid: all on four pages, no text on another', async () => {
+    const list = Array.from({ length: 80 }, (_, i) => {
+      const at = [(i % 16) * 8 - 60, Math.floor(i / 16) * 8 - 16];
+      const params = `params: { size: ${10 + (i % 9)} }, at: [${at}], over: decoration`;
+      return `      - { name: disc-${i}, on: lid, motif: scalloped-disc, ${params} }`;
+    });
     const { page } = guideOf(box(`    decorations:\n${list.join('\n')}\n`));
     expect(page.pieces.rows.length).toBe(81);
     const { texts } = await told(page);
