@@ -150,6 +150,8 @@ export interface GuidePage {
     }[];
     /** What is said of rows that found no room. */
     readonly more: string;
+    /** How sheets are laid that are worked from both sides. */
+    readonly notes: readonly string[];
   };
   readonly patterns?: {
     readonly title: string;

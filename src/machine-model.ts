@@ -18,6 +18,10 @@ export interface Blade {
   readonly kerf?: number;
 }
 
+/** From which sides of the sheet folds are scored: all from the face, or each from the outer side of its
+ *  bend, the sheet turned over in between. */
+export const FOLD_SIDES = ['face', 'both'] as const;
+
 export const FOLD_WAYS = ['tool', 'pen', 'perforation', 'light-cut'] as const;
 
 /** How folds are made on the machine. Lengths in mm. */
@@ -32,10 +36,32 @@ export interface Folding {
   readonly passes: number;
   /** What is left between a fold and the cut edge it ends on; not of a perforated one. */
   readonly setback: number;
+  /** `both` only with a tool or a light cut: a pen's line or a dash is the same from either side. */
+  readonly sides: (typeof FOLD_SIDES)[number];
 }
 
-/** With nothing said: a scoring tool, once, from end to end. */
-export const BY_TOOL: Folding = { by: 'tool', dash: 2, gap: 1, passes: 1, setback: 0 };
+/** With nothing said: a scoring tool, once, from end to end, from the face. */
+export const BY_TOOL: Folding = {
+  by: 'tool',
+  dash: 2,
+  gap: 1,
+  passes: 1,
+  setback: 0,
+  sides: 'face',
+};
+
+/** Seen on the face that lies up to be cut: toward the eye, or away from it. */
+export type FoldWay = 'valley' | 'mountain';
+
+/**
+ * A fold is pressed, or lightly cut, on the outer side of its bend: the paper folds away from the groove,
+ * and the bead lies in the fold (common practice, no source). So a valley is scored from the back, where
+ * both sides are; a fold that nobody knows the way of, from the face.
+ */
+export const isFromBack = (
+  { operation, fold }: { readonly operation: Operation; readonly fold?: FoldWay },
+  { sides }: Folding = BY_TOOL,
+): boolean => sides === 'both' && operation === 'score' && fold === 'valley';
 
 export interface Cutter {
   readonly id: string;

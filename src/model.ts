@@ -3,7 +3,7 @@
  * readonly types to the next. Millimetres and radians; y up; counter-clockwise is positive.
  */
 import type { Affine, Path, Point, Region } from './geom/types.js';
-import type { Convention, Cutter, Importing, Operation } from './machine-model.js';
+import type { Convention, Cutter, FoldWay, Importing, Operation } from './machine-model.js';
 import type { Lit } from './picture-model.js';
 
 export type {
@@ -26,6 +26,9 @@ export * from './picture-model.js';
 export interface Stroke {
   readonly operation: Operation;
   readonly path: Path;
+  /** Of a score whose fold is known: toward the eye (valley) or away from it (mountain), as the sheet lies
+   *  to be cut. */
+  readonly fold?: FoldWay;
 }
 
 /** A paper. `grain` says which side of the sheet the fibres run along. */

@@ -23,6 +23,7 @@ import type {
   Blade,
   Closure,
   Convention,
+  Cutter,
   Decal,
   Design,
   Drawing,
@@ -35,8 +36,9 @@ import type {
   Pass,
   Piece,
   Sheet,
+  Stroke,
 } from './model.js';
-import { PLAIN_IMPORT } from './model.js';
+import { isFromBack, PLAIN_IMPORT } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
 import {
@@ -47,7 +49,7 @@ import {
   sheetInk,
   sheetStrokes,
 } from './sheet/index.js';
-import { driveLayers, planSheet, type SheetReport, type TipError } from './tool/index.js';
+import { driveLayers, planSides, type SheetReport, type TipError } from './tool/index.js';
 import {
   CUT_WRITERS,
   type GuideFonts,
@@ -136,8 +138,13 @@ export interface MadeFile {
 export interface MadeSheet {
   readonly sheet: Sheet;
   readonly report: SheetReport;
+  /** Length of the folds that are scored while the sheet lies turned over, mm. */
+  readonly fromBack: number;
   readonly files: readonly MadeFile[];
 }
+
+/** The cut files of a sheet that lies turned over are named after it, with this. */
+const BACK = 'back';
 
 export async function makeSheet(
   item: Item,
@@ -147,14 +154,31 @@ export async function makeSheet(
 ): Promise<MadeSheet> {
   const { importing, cutter } = design;
   const square = scaleSquare(sheet, cutter, importing.scaleSquare);
-  const strokes = [...sheetStrokes(sheet), ...square.strokes];
-  const plan = planSheet(strokes, cutter, { sheet: sheet.stock });
-  const { passes } = plan;
-  const report = { ...plan.report, warnings: [...plan.report.warnings, ...square.warnings] };
-  const drawn = drawing(item, sheet, passes, 'drawn');
-  const driven = drawing(item, sheet, passes, 'driven');
-  const files = await write(item, sheet, { drawn, driven }, design, kit);
-  return { sheet, report, files };
+  const { strokes, warnings } = sided(sheet, cutter);
+  const plan = planSides([...strokes, ...square.strokes], cutter, { sheet: sheet.stock });
+  const told = [...plan.report.warnings, ...square.warnings, ...warnings];
+  const files = await write(item, sheet, drawings(item, sheet, plan.face.passes), design, kit);
+  if (plan.back) {
+    const turned = drawings(item, sheet, plan.back.passes, BACK);
+    files.push(...cutFiles(`${item.name}/${sheet.id}.${BACK}`, turned, design, BACK_HOLDS));
+  }
+  const fromBack = plan.back?.report.lengths.score ?? 0;
+  return { sheet, report: { ...plan.report, warnings: told }, fromBack, files };
+}
+const BACK_HOLDS = 'cut file of the sheet turned over, to be scored first';
+
+/** A printed sheet is laid by its marks, and its back has none: it is scored from its face. */
+function sided(sheet: Sheet, { folds }: Cutter): { strokes: Stroke[]; warnings: string[] } {
+  const strokes = sheetStrokes(sheet);
+  if (sheet.marks.length === 0 || !strokes.some(s => isFromBack(s, folds))) {
+    return { strokes, warnings: [] };
+  }
+  return {
+    strokes: strokes.map(({ operation, path }) => ({ operation, path })),
+    warnings: [
+      'it is printed, and its back has no register marks: all folds are scored from its face',
+    ],
+  };
 }
 
 /** The cut files of a sheet whose print lies elsewhere: `drawn` moved, then driven anew, since the
@@ -288,35 +312,32 @@ function arrangeByStock(
   return { sheets, faults };
 }
 
-function drawing(
-  item: Item,
-  sheet: Sheet,
-  passes: readonly Pass[],
-  paths: 'drawn' | 'driven',
-): Drawing {
+/** A sheet's passes as they are drawn and as they are driven. */
+interface Drawings {
+  readonly drawn: Drawing;
+  readonly driven: Drawing;
+}
+
+function drawings(item: Item, sheet: Sheet, passes: readonly Pass[], side = ''): Drawings {
   const { width, height } = sheet.stock;
-  const layers = passes.map(p => ({ operation: p.operation, paths: p[paths] }));
-  return { name: `${item.name} ${sheet.id}`, width, height, layers };
+  const name = [item.name, sheet.id, side].filter(s => s !== '').join(' ');
+  const of = (paths: 'drawn' | 'driven'): Drawing => {
+    const layers = passes.map(p => ({ operation: p.operation, paths: p[paths] }));
+    return { name, width, height, layers };
+  };
+  return { drawn: of('drawn'), driven: of('driven') };
 }
 
 async function write(
   item: Item,
   sheet: Sheet,
-  { drawn, driven }: { readonly drawn: Drawing; readonly driven: Drawing },
+  made: Drawings,
   design: Design,
   kit: Pick<Kit, 'captionFonts'>,
 ): Promise<MadeFile[]> {
   const base = `${item.name}/${sheet.id}`;
-  const text = new TextEncoder();
-  const files: MadeFile[] = [];
-  const { importing, convention } = design;
-  for (const writer of CUT_WRITERS.filter(w => (design.formats as string[]).includes(w.id))) {
-    for (const { drawing, part } of partsOf(driven, importing)) {
-      const bytes = text.encode(writer.write(drawing, convention, importing));
-      const path = `${base}.cut${part}.${writer.extension}`;
-      files.push({ path, bytes, holds: `cut file, ${sheet.placements.length} pieces` });
-    }
-  }
+  const files = cutFiles(base, made, design, `cut file, ${sheet.placements.length} pieces`);
+  const { drawn } = made;
   if (sheet.marks.length > 0) {
     const captions = [design.title, `${item.title} (${item.name}, ${sheet.id})`];
     const arts = sheetArts(sheet, design.bleed);
@@ -332,10 +353,27 @@ async function write(
       });
     }
   }
-  const before = text.encode(writeDrawingJson(drawn));
-  const holds = 'the sheet as drawn, before the blade is allowed for';
-  files.push({ path: `${base}.drawing.json`, bytes: before, holds });
   return files;
+}
+
+/** The cut files of one side of a sheet, and beside them what they were made from. */
+function cutFiles(
+  base: string,
+  { drawn, driven }: Drawings,
+  { formats, importing, convention }: Design,
+  holds: string,
+): MadeFile[] {
+  const text = new TextEncoder();
+  const writers = CUT_WRITERS.filter(w => (formats as string[]).includes(w.id));
+  const files = writers.flatMap(writer =>
+    partsOf(driven, importing).map(({ drawing, part }): MadeFile => {
+      const bytes = text.encode(writer.write(drawing, convention, importing));
+      return { path: `${base}.cut${part}.${writer.extension}`, bytes, holds };
+    }),
+  );
+  const before = text.encode(writeDrawingJson(drawn));
+  const asDrawn = 'the sheet as drawn, before the blade is allowed for';
+  return [...files, { path: `${base}.drawing.json`, bytes: before, holds: asDrawn }];
 }
 
 /** One drawing for all operations, or one for each, named after it. */

@@ -97,6 +97,12 @@ const QUESTIONS: readonly (readonly Question[])[] = [
       now: c => mm(folding(c).setback),
       ...foldedBy('tool', 'pen', 'light-cut'),
     },
+    {
+      key: 'sides',
+      ask: 'From which sides folds are scored: face, or both (the sheet is turned over)',
+      now: c => folding(c).sides,
+      ...foldedBy('tool', 'light-cut'),
+    },
   ],
 ];
 

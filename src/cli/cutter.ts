@@ -33,6 +33,7 @@ export const cutterCommand = (environment: Environment, report: Report) =>
     .option('--gap <length>', 'paper left between the dashes')
     .option('--passes <n>', 'how often a fold is worked')
     .option('--setback <length>', 'left between a fold and the cut edge that it ends on')
+    .option('--sides <which>', 'folds are scored from: face, or both (the sheet is turned over)')
     .option('--force', 'write over one that is there')
     .addHelpText(
       'after',

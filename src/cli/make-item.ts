@@ -42,7 +42,11 @@ export interface MadeItem {
 }
 
 /** What the manifest says of a sheet that was made. */
-export function entryOf(item: string, { sheet, report }: MadeSheet, cutter: Cutter): ManifestSheet {
+export function entryOf(
+  item: string,
+  { sheet, report, fromBack }: MadeSheet,
+  cutter: Cutter,
+): ManifestSheet {
   const { tip } = report;
   const told = tip?.compensated ?? tip?.uncompensated;
   const { blade } = cutter;
@@ -60,6 +64,7 @@ export function entryOf(item: string, { sheet, report }: MadeSheet, cutter: Cutt
     overcut: blade.overcut,
     kerf: blade.kerf ?? 0,
     foldsBy: cutter.folds?.by ?? 'tool',
+    fromBack,
     warnings: report.warnings,
   });
 }

@@ -17,7 +17,7 @@ const MOST_FILE_BYTES = 32e6;
 const FOLDERS_UP = 3;
 
 /** What a sheet's files are called, and those that `align` writes beside them. */
-const NAMES = /^(.*?)(\.aligned)?\.(?:cut(?:\.(\w+))?\.\w+|print\.\w+|drawing\.json)$/;
+const NAMES = /^(.*?)(\.back)?(\.aligned)?\.(?:cut(?:\.(\w+))?\.\w+|print\.\w+|drawing\.json)$/;
 
 export interface OurSheet {
   readonly manifest: Manifest;
@@ -39,10 +39,10 @@ export function sheetOf(path: string): OurSheet | undefined {
     const manifest = manifestIn(folder);
     if (manifest) {
       const name = relative(folder, path).split(sep).join('/');
-      const [, known = '', moved = '', only] = NAMES.exec(name) ?? [];
+      const [, known = '', side = '', moved = '', only] = NAMES.exec(name) ?? [];
       const sheet = manifest.sheets.find(s => `${s.item}/${s.id}` === known);
       if (!sheet) return undefined;
-      const base = join(folder, known);
+      const base = `${join(folder, known)}${side}`;
       const before = `${base}${moved}.drawing.json`;
       const aligned = moved !== '';
       return {

@@ -66,6 +66,20 @@ export function bladeLines({ cutter: { blade } }: Design): string[] {
       ];
 }
 
+/** How a sheet that is scored from both sides is laid: the turned side first, while it has its edges. */
+function turnLines(sheets: readonly ManifestSheet[]): string[] {
+  const turned = sheets.filter(s => s.fromBackMm > 0);
+  if (turned.length === 0) return [];
+  const copies = turned.reduce((n, s) => n + s.copies, 0);
+  const sizes = [...new Set(turned.map(s => `${s.widthMm} mm`))].join(' or ');
+  return [
+    `Turned over first: ${many(copies, 'sheet')} with a .back file. Lay the whole sheet with the side up that`,
+    '  will be outside, its lower left corner against your stops, and score the .back file. Turn it as you',
+    '  turn a page, its lower edge against the same stop, and do the .cut file of the same name. The lines',
+    `  meet as well as the paper is true to size: measure that it is ${sizes} wide, within 0.2 mm.`,
+  ];
+}
+
 /** What a person must know of folds that no scoring tool makes. */
 function foldLines({ cutter: { folds } }: Design): string[] {
   switch (folds?.by) {
@@ -115,7 +129,7 @@ export function summaryText(result: RunResult, design: Design, folder: string): 
         '  with the .cut file of the same name, whose register marks stand in the same places.',
       );
     }
-    lines.push('', ...bladeLines(design), ...foldLines(design));
+    lines.push('', ...bladeLines(design), ...foldLines(design), ...turnLines(sheets));
     if (stored.left.length > 0) {
       lines.push(...listed('Of an earlier run, changed by hand since and so left', stored.left));
     }

@@ -97,6 +97,13 @@ export function closureMate(closure: Closure, folded: Pose): Point {
   return nearestOn(b, place(a, closure.at)).at;
 }
 
+/** Which way a fold goes that is flat in the end is not known. */
+const scored = ({ path, angle }: Score): Stroke => ({
+  operation: 'score',
+  path,
+  ...(angle !== 0 && { fold: angle > 0 ? 'valley' : 'mountain' }),
+});
+
 /** The net as a piece to cut: draw the closures' places, score the hinges, cut the slits. */
 export function netPiece(net: Net, stock: Stock, count: number): Piece {
   const { outline, holes, slits, scores, strokes } = drawNet(net);
@@ -114,7 +121,7 @@ export function netPiece(net: Net, stock: Stock, count: number): Piece {
     holes,
     strokes: [
       ...dots.map((path): Stroke => ({ operation: 'draw', path })),
-      ...scores.map((s): Stroke => ({ operation: 'score', path: s.path })),
+      ...scores.map(scored),
       ...slits.map((path): Stroke => ({ operation: 'cut', path })),
       ...strokes,
     ],

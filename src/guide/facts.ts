@@ -77,6 +77,8 @@ export interface CutRow {
   readonly size: readonly [width: number, height: number];
   readonly print: boolean;
   readonly score: boolean;
+  /** Some of its folds are scored from the back, before all else. */
+  readonly back: boolean;
   readonly draw: boolean;
 }
 export interface PaperRow {

@@ -1,6 +1,6 @@
 /** What is cut, from how much paper, and what it is stuck together with: of all boxes of an item. */
 import { bounds, pathLength, signedArea, stepLength, steps } from '../geom/index.js';
-import type { Piece } from '../model.js';
+import { isFromBack, type Piece } from '../model.js';
 import type { GuideAsk } from './ask.js';
 import type { ClosureRow, CutRow, Materials, PaperRow } from './facts.js';
 import { flapsOf } from './pattern.js';
@@ -22,6 +22,9 @@ export function cutRows({ design, sheets }: GuideAsk): CutRow[] {
   return [...pieces.values()].map(({ piece, count }): CutRow => {
     const b = bounds(piece.outline);
     const stock = design.stocks[piece.stock]!;
+    const { folds } = design.cutter;
+    // What is printed is scored from its face.
+    const back = !piece.art && piece.strokes.some(s => isFromBack(s, folds));
     const has = (operation: string) => piece.strokes.some(s => s.operation === operation);
     return {
       piece,
@@ -30,7 +33,8 @@ export function cutRows({ design, sheets }: GuideAsk): CutRow[] {
       colour: stock.colour,
       size: [b.maxX - b.minX, b.maxY - b.minY],
       print: piece.art !== undefined,
-      score: has('score'),
+      score: piece.strokes.some(s => s.operation === 'score' && !(back && isFromBack(s, folds))),
+      back,
       draw: has('draw'),
     };
   });

@@ -38,12 +38,13 @@ export function guidePage(guide: Guide, words: Words = ENGLISH): GuidePage {
           String(row.count),
           row.paper,
           sizeOf(row.size, unit),
-          words.how(row.print, row.score, row.draw),
+          words.how(row.print, row.score, row.draw, row.back),
         ],
         piece: row.piece,
         colour: row.colour,
       })),
       more: words.more,
+      notes: cuts.some(c => c.back) ? [words.turnedOver] : [],
     },
     ...patternsOf(guide, words),
     ...byHandOf(guide, words),
@@ -76,7 +77,7 @@ function needsOf(guide: Guide, words: Words): GuidePage['needs']['groups'] {
   const groups = [
     { title: words.paper, items: paper },
     { title: words.sticking, items: stickingOf(m, unit, words) },
-    { title: words.tools, items: words.toolsOf(cuts.some(c => c.score)) },
+    { title: words.tools, items: words.toolsOf(cuts.some(c => c.score || c.back)) },
   ];
   return groups.filter(g => g.items.length > 0);
 }

@@ -25,6 +25,7 @@ export interface CutterCommand {
   readonly gap?: string | undefined;
   readonly passes?: string | undefined;
   readonly setback?: string | undefined;
+  readonly sides?: string | undefined;
 }
 
 /** The cutter, named; or all that is wrong. */
@@ -47,7 +48,9 @@ export function answerCutter(
   ];
   const folds = [
     ...line.option('by', command.folds, 'folds'),
-    ...(['dash', 'gap', 'passes', 'setback'] as const).flatMap(k => line.option(k, command[k])),
+    ...(['dash', 'gap', 'passes', 'setback', 'sides'] as const).flatMap(k =>
+      line.option(k, command[k]),
+    ),
   ];
   const document: Document = { file: 'command line', text: line.text(), root: map([], name.at) };
   const r = startReading(document, 'mm');
@@ -87,7 +90,7 @@ export function cutterText({
           `  offset: ${mm(blade.offset)}`,
           `  overcut: ${mm(blade.overcut)}`,
         ];
-  const { by, dash, gap, passes, setback } = folds ?? BY_TOOL;
+  const { by, dash, gap, passes, setback, sides } = folds ?? BY_TOOL;
   return [
     '# Changing the blade: switch the machine off first, and keep fingers off the edge. An adult does this;',
     "# the machine's own notes and local rules come first.",
@@ -110,6 +113,8 @@ export function cutterText({
     `  gap: ${mm(gap)}`,
     `  passes: ${passes}`,
     `  setback: ${mm(setback)}`,
+    '  # face, or both: valleys then come in a file for the sheet turned over',
+    `  sides: ${sides}`,
     '',
     '# Millimetres a second, for the estimate of time only.',
     'speed:',

@@ -6,6 +6,7 @@ import {
   BY_TOOL,
   type Convention,
   type Cutter,
+  FOLD_SIDES,
   FOLD_WAYS,
   type Folding,
   MARK_SHAPES,
@@ -33,7 +34,7 @@ const BLADE_KEYS = ['offset', 'overcut', 'compensated-by'] as const;
 /** Blades' offsets and beams' kerfs. */
 const MOST_OFFSET_MM = 2;
 const TOOL_KINDS = ['swivel', 'fixed', 'beam'] as const;
-const FOLD_KEYS = ['by', 'dash', 'gap', 'passes', 'setback'] as const;
+const FOLD_KEYS = ['by', 'dash', 'gap', 'passes', 'setback', 'sides'] as const;
 const SPEEDS = [...OPERATIONS, 'travel'] as const;
 const SPEED = { least: 0.1, most: 5000 };
 const MARK_KEYS = ['summary', 'shape', 'size', 'stroke', 'inset', 'count'] as const;
@@ -139,8 +140,14 @@ function foldsOf(r: Reading, entry: Entry, base: Cutter | undefined): Folding | 
   if (!f) return undefined;
   const length = (key: 'dash' | 'gap' | 'setback', least: number, most: number) =>
     ask(f, key, e => lengthOf(r, e, key, { least, most })) ?? base?.folds?.[key] ?? BY_TOOL[key];
+  const by = ask(f, 'by', e => choiceOf(r, e, 'by', FOLD_WAYS)) ?? base?.folds?.by;
   return whole({
-    by: ask(f, 'by', e => choiceOf(r, e, 'by', FOLD_WAYS)) ?? base?.folds?.by,
+    by,
+    sides: f.get('sides')
+      ? sidesOf(r, f.get('sides')!, by)
+      : sided(by)
+        ? (base?.folds?.sides ?? BY_TOOL.sides)
+        : BY_TOOL.sides,
     // Shorter dashes hardly enter the paper, shorter gaps hardly hold it.
     dash: length('dash', 0.5, 20),
     gap: length('gap', 0.3, 20),
@@ -149,6 +156,19 @@ function foldsOf(r: Reading, entry: Entry, base: Cutter | undefined): Folding | 
       ask(f, 'passes', e => countOf(r, e, 'passes', { least: 1, most: 5 })) ??
       base?.folds?.passes ??
       BY_TOOL.passes,
+  });
+}
+
+/** A pen's line and a dash are the same from either side. */
+const sided = (by: Folding['by'] | undefined) =>
+  by === undefined || by === 'tool' || by === 'light-cut';
+
+function sidesOf(r: Reading, said: Entry, by: Folding['by'] | undefined) {
+  const sides = choiceOf(r, said, 'sides', FOLD_SIDES);
+  if (sides !== 'both' || sided(by)) return sides;
+  return r.fault(said.at, `folds by ${by} are made from the face alone`, {
+    allowed: 'face',
+    hint: 'say by: tool or by: light-cut to score from both sides',
   });
 }
 

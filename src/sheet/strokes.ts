@@ -7,7 +7,7 @@ import { markInk, markPaths, wedgeInk } from './marks.js';
  *  cuts), then the register marks. The order that the tools work in is not settled here. */
 export function sheetStrokes(sheet: Sheet): Stroke[] {
   const pieces = sheet.placements.flatMap(({ piece, at }): Stroke[] => [
-    ...piece.strokes.map(s => ({ operation: s.operation, path: transform(s.path, at) })),
+    ...piece.strokes.map(s => ({ ...s, path: transform(s.path, at) })),
     ...[...piece.holes, piece.outline].map(
       (path): Stroke => ({ operation: 'cut', path: transform(path, at) }),
     ),

@@ -5,6 +5,7 @@ export * from './inspect.js';
 export * from './order.js';
 export * from './perforate.js';
 export * from './plan.js';
+export * from './sides.js';
 export * from './simulate.js';
 export * from './tip-error.js';
 export { cornerOf } from './tip-places.js';

@@ -22,6 +22,9 @@ export interface PlanOptions {
   /** The sheet, so that a wake-up cut can be put into its border; without it none is made. */
   readonly sheet?: { readonly width: number; readonly height: number };
   readonly perforation?: Perforation;
+  /** What lies on the sheet as well and is worked in another run: nothing is put on it, and folds are kept
+   *  off its cuts. */
+  readonly beside?: readonly Stroke[];
   /** Leave the tip simulation out, where only the paths are wanted. */
   readonly simulate?: boolean;
 }
@@ -77,11 +80,12 @@ export function planSheet(
   const cleaned: Partial<Record<Operation, CleanReport>> = {};
   const passes: Pass[] = [];
   const strokes = foldStrokes(given, folds);
-  const cuts = strokes.filter(s => s.operation === 'cut').map(s => s.path);
+  const { beside = [] } = options;
+  const cuts = [...strokes, ...beside].filter(s => s.operation === 'cut').map(s => s.path);
   let at: Point = [0, 0];
   let wakeUp: Path | undefined;
   if (bySwivel && options.sheet && strokes.some(s => byBlade(s.operation))) {
-    const all = strokes.filter(s => s.path.segments.length > 0).map(s => s.path);
+    const all = [...strokes, ...beside].map(s => s.path).filter(p => p.segments.length > 0);
     wakeUp = wakeUpCut(all, options.sheet, cutter.margin, blade.offset);
   }
   let waking = wakeUp;
@@ -118,7 +122,7 @@ export function planSheet(
     report: {
       lengths: perOperation(passes, p => sum(p.drawn.map(pathLength))),
       counts: perOperation(passes, p => p.drawn.length),
-      travelBefore: travel(asGiven(strokes, perforation, folds)),
+      travelBefore: travel(asGiven(strokes, cuts, perforation, folds)),
       travelAfter,
       seconds:
         travelAfter / cutter.speed.travel +
@@ -162,12 +166,17 @@ function perOperation(passes: readonly Pass[], of: (pass: Pass) => number) {
 }
 
 /** In working order, dashes made, but otherwise as the strokes came. */
-function asGiven(strokes: readonly Stroke[], perforation: Perforation, folds: Folding): Path[] {
+function asGiven(
+  strokes: readonly Stroke[],
+  cuts: readonly Path[],
+  perforation: Perforation,
+  folds: Folding,
+): Path[] {
   const of = (operation: Operation) =>
     strokes.filter(s => s.operation === operation).map(s => s.path);
   return OPERATIONS.flatMap(operation => {
     if (operation === 'perforate') return of(operation).flatMap(p => dashesOf(p, perforation));
-    return operation === 'score' ? workedFolds(of('score'), of('cut'), folds) : of(operation);
+    return operation === 'score' ? workedFolds(of('score'), cuts, folds) : of(operation);
   });
 }
 

@@ -96,9 +96,17 @@ export const ENGLISH = {
   pieces: 'Pieces to cut',
   piecesHead: ['Piece', 'How many', 'Paper', 'Size', 'How it is made'] as readonly string[],
   more: '{count} more kinds of pieces: they are in manifest.json, beside this guide.',
-  how: (print: boolean, score: boolean, draw: boolean): string =>
+  turnedOver:
+    'Where it says score back, do that first: lay the whole sheet with the side up that will be outside, its lower left corner against your stops, and score the .back file. Turn it as you turn a page, its lower edge against the same stop, and do the .cut file of the same name. Measure the sheet before: the lines meet as well as its width is true.',
+  how: (print: boolean, score: boolean, draw: boolean, back: boolean): string =>
     capital(
-      [print ? 'print first' : '', draw ? 'draw' : '', score ? 'score' : '', 'cut']
+      [
+        print ? 'print first' : '',
+        back ? 'score back' : '',
+        draw ? 'draw' : '',
+        score ? 'score' : '',
+        'cut',
+      ]
         .filter(s => s !== '')
         .join(', '),
     ),

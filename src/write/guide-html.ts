@@ -83,7 +83,7 @@ function headPart({ job, title, lines, closed, needs }: GuidePage, pool: SvgPool
 <div class="top">${picture}${section('needs', needs.title, groups.join(''))}</div>`;
 }
 
-function piecesPart({ title, head, rows }: GuidePage['pieces'], pool: SvgPool): string {
+function piecesPart({ title, head, rows, notes }: GuidePage['pieces'], pool: SvgPool): string {
   if (rows.length === 0) return '';
   const heads = ['', ...head].map(h =>
     h === '' ? '<td></td>' : `<th scope="col">${escaped(h)}</th>`,
@@ -94,7 +94,8 @@ function piecesPart({ title, head, rows }: GuidePage['pieces'], pool: SvgPool): 
     return `<tr><td>${shown}</td><th scope="row">${name}</th>${more.map(c => `<td>${c}</td>`).join('')}</tr>`;
   });
   const table = `${scrolling(title)}<table><thead><tr>${heads.join('')}</tr></thead><tbody>${lines.join('')}</tbody></table></div>`;
-  return section('pieces', title, table, 'pieces');
+  const said = notes.map(n => `<p class="quiet">${escaped(n)}</p>`).join('');
+  return section('pieces', title, table + said, 'pieces');
 }
 
 function patternsPart(

@@ -120,7 +120,7 @@ const THUMB = 12;
 const LEAST_ROW = 5.8;
 
 export function drawPieces(flow: PageFlow, pieces: GuidePage['pieces'], density: Density): void {
-  const { rows, title, more } = pieces;
+  const { rows, title, more, notes } = pieces;
   if (rows.length === 0) return;
   const { abreast } = density;
   const listed = rows.slice(0, density.rows);
@@ -134,6 +134,10 @@ export function drawPieces(flow: PageFlow, pieces: GuidePage['pieces'], density:
   if (over > 0) {
     flow.y += 1.5;
     flow.paragraph(more.replace('{count}', String(over)), quiet(density));
+  }
+  for (const note of notes) {
+    flow.y += 1.5;
+    flow.paragraph(note, quiet(density));
   }
 }
 

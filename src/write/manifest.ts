@@ -65,6 +65,9 @@ export interface ManifestSheet {
   /** Of a beam; 0 for a blade. */
   readonly kerfMm: number;
   readonly foldsBy: (typeof FOLD_WAYS)[number];
+  /** Of the folds, what is scored while the sheet lies turned over (in the `.back` files): included in
+   *  `lengthsMm.score`. */
+  readonly fromBackMm: number;
   /** Register marks, by where they stand on the sheet and how they are printed. */
   readonly marks: readonly ManifestMark[];
   readonly warnings: readonly string[];
@@ -121,6 +124,7 @@ export interface SheetFacts {
   readonly overcut: number;
   readonly kerf: number;
   readonly foldsBy: (typeof FOLD_WAYS)[number];
+  readonly fromBack: number;
   readonly warnings: readonly string[];
 }
 
@@ -177,6 +181,7 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     overcutMm: rounded(s.overcut, 4),
     kerfMm: rounded(s.kerf, 4),
     foldsBy: s.foldsBy,
+    fromBackMm: rounded(s.fromBack, 1),
     marks: s.sheet.marks.map(({ name, at, style, quarters }) => ({
       name,
       at: at.map(v => rounded(v, 6)),
@@ -255,6 +260,7 @@ const OLDER_SHEET = {
   overcutMm: 0,
   kerfMm: 0,
   foldsBy: 'tool',
+  fromBackMm: 0,
   marks: [],
   tipError99Mm: 0,
   uncutMm: 0,
@@ -317,6 +323,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
         overcutMm: number(0),
         kerfMm: number(0),
         foldsBy: oneOf(...FOLD_WAYS),
+        fromBackMm: number(0),
         marks: list(
           object({
             name: text(),

@@ -5,7 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cutterText } from '../../src/job/cutter-command.js';
 import { parseCutter } from '../../src/job/presets.js';
-import { type Cutter, FOLD_WAYS } from '../../src/model.js';
+import { type Cutter, FOLD_SIDES, FOLD_WAYS } from '../../src/model.js';
 import { foldwright, inFolder } from '../support/command.js';
 
 const FILE = 'presets/cutters/mine.yaml';
@@ -155,6 +155,7 @@ it('the text of a cutter reads back as the cutter', () => {
           gap: mm(0.3, 20),
           passes: fc.integer({ min: 1, max: 5 }),
           setback: mm(0, 5),
+          sides: fc.constantFrom(...FOLD_SIDES),
         }),
         speed: fc.record({
           draw: speed,
@@ -166,7 +167,10 @@ it('the text of a cutter reads back as the cutter', () => {
         }),
       }),
       parts => {
-        const cutter = { id: 'own', summary: 'Own: "quoted" #1', ...parts } as Cutter;
+        // What goes through the paper, or is drawn on it, is made from one side.
+        const sided = parts.folds.by === 'tool' || parts.folds.by === 'light-cut';
+        const folds = { ...parts.folds, ...(!sided && { sides: 'face' }) };
+        const cutter = { id: 'own', summary: 'Own: "quoted" #1', ...parts, folds } as Cutter;
         const read = parseCutter('own', 'own.yaml', cutterText(cutter));
         expect('value' in read ? read.value : read.faults).toEqual(cutter);
       },

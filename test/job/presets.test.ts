@@ -83,6 +83,7 @@ describe('presets that come with the program', () => {
       gap: 2,
       passes: 1,
       setback: 0,
+      sides: 'face',
     });
     expect(cutter('mat-12x24')).toMatchObject({ width: 304.8, height: 609.6 });
     expect(cutter('a4-mat')).toMatchObject({ width: 210, height: 297 });
@@ -256,6 +257,7 @@ describe('the tool of a cutter', () => {
   it.each([
     ['folds: { dash: 2mm }', 'folds needs by'],
     ['folds: { by: hammer }', 'hammer'],
+    ['folds: { by: pen, sides: both }', 'face alone'],
     ['folds: { by: perforation, gap: 0.1mm }', 'gap'],
     ['folds: { by: tool, passes: 9 }', 'passes'],
     ['folds: { by: tool, setback: 9mm }', 'setback'],

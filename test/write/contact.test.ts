@@ -31,6 +31,7 @@ const sheet = (item: string, id: string, copies: number, seconds: number) => ({
   overcutMm: 0,
   kerfMm: 0,
   foldsBy: 'tool' as const,
+  fromBackMm: 0,
   marks: [],
   warnings: [],
   placements: [],

@@ -69,6 +69,7 @@ const SHEET_FACTS: SheetFacts = {
   bladeOffset: 0.25,
   kerf: 0,
   foldsBy: 'tool',
+  fromBack: 0,
   overcut: 0.5,
   warnings: ['grain runs across'],
 };
