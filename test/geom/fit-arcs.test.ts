@@ -6,6 +6,7 @@ import {
   circle,
   cubic,
   distance,
+  distanceToPath,
   fitArcs,
   isFinitePath,
   line,
@@ -13,10 +14,12 @@ import {
   type Path,
   type Point,
   pathLength,
+  pointAt,
   polar,
   reverse,
   rotation,
   signedArea,
+  tangentAt,
   transform,
 } from '../../src/geom/index.js';
 import { FIT_MM } from '../../src/units/tolerances.js';
@@ -68,6 +71,42 @@ describe('cubics fitted with arcs', () => {
     expect(sharpest(fit)).toBeLessThanOrEqual(kink);
     expect(isFinitePath(fit)).toBe(true);
     expect(fit.segments.at(-1)!.to).toEqual(path.segments.at(-1)!.to);
+  });
+
+  // Every way to put the ends of biarcs on a grid of parameters, the fewest by dynamic programming.
+  function fewestBiarcs(from: Point, segment: ReturnType<typeof cubic>, grid: number): number {
+    const step = { from, segment };
+    const fits = (i: number, j: number): boolean => {
+      const [t, u] = [i / grid, j / grid];
+      const [p, q] = [pointAt(step, t), pointAt(step, u)];
+      const pair = biarc(p, tangentAt(step, t), q, tangentAt(step, u));
+      if (!pair) return false;
+      const made = openPath(p, pair);
+      return Array.from({ length: 24 }, (_, k) => pointAt(step, t + ((u - t) * k) / 24)).every(
+        at => distanceToPath(at, made) <= FIT_MM,
+      );
+    };
+    const need = [0];
+    for (let j = 1; j <= grid; j++) {
+      need[j] = Number.POSITIVE_INFINITY;
+      for (let i = 0; i < j; i++) if (need[i]! + 1 < need[j]! && fits(i, j)) need[j] = need[i]! + 1;
+    }
+    return need[grid]!;
+  }
+
+  it('needs one biarc more at most than the fewest there can be', () => {
+    const near = fc.double({ min: -6, max: 6, noNaN: true });
+    fc.assert(
+      fc.property(near, near, near, near, (a, b, c, d) => {
+        // A petal or a wave of 20 mm with handles of 10, such as people draw.
+        const to: Point = [20, 0];
+        const segment = cubic([7 + a / 2, b], [13 + c / 2, d], to);
+        const made = fitArcs(openPath([0, 0], [segment]));
+        const fewest = fewestBiarcs([0, 0], segment, 40);
+        expect(Math.ceil(made.segments.length / 2)).toBeLessThanOrEqual(fewest + 1);
+      }),
+      { seed: SEED, numRuns: 30 },
+    );
   });
 
   it('leaves arcs and lines as they are, and a path without cubics itself', () => {
