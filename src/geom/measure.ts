@@ -80,7 +80,10 @@ export function signedArea(path: Path): number {
 }
 
 /** Exact bounds of one path or of several together. Throws when there is nothing to bound. */
-export function bounds(...paths: readonly Path[]): Bounds {
+export const bounds = (...paths: readonly Path[]): Bounds => boundsOf(paths);
+
+/** The same of any number: a call takes no 200,000 arguments. */
+export function boundsOf(paths: readonly Path[]): Bounds {
   let minX = Number.POSITIVE_INFINITY;
   let minY = Number.POSITIVE_INFINITY;
   let maxX = Number.NEGATIVE_INFINITY;

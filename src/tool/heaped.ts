@@ -9,16 +9,23 @@ import { gatherPlaces, type Spot } from './spots.js';
 const SIN_ALIKE = 0.01;
 /** More need not be told. */
 const MOST_SPOTS = 5000;
+/** Pairs of pieces looked at in all, for drawings of lines heaped on each other. */
+const MOST_ASKED = 2e7;
 
 /** Middles of the stretches. */
 export function heapedPlaces(paths: readonly Path[]): FoundPlace[] {
   const pieces = new Pieces(paths, TIP_MM);
   const index = pieces.index();
   const spots: Spot[] = [];
-  for (let i = 0; i < pieces.count && spots.length < MOST_SPOTS; i++) {
+  let asked = 0;
+  for (let i = 0; i < pieces.count; i++) {
+    if (spots.length >= MOST_SPOTS || asked >= MOST_ASKED) break;
     const own = pieces.at(i);
     const [x, y] = [(own[0] + own[2]) / 2, (own[1] + own[3]) / 2];
-    const on = (j: number) => j !== i && liesOn(own, pieces.at(j));
+    const on = (j: number) => {
+      asked++;
+      return j !== i && liesOn(own, pieces.at(j));
+    };
     if (index?.collides(x - TIP_MM, y - TIP_MM, x + TIP_MM, y + TIP_MM, on)) {
       spots.push({ at: [x, y], size: 1 });
     }

@@ -1,5 +1,5 @@
 /** Whether what is to be worked lies on the sheet and in the reach of a cutter. */
-import { bounds, type Path } from '../geom/index.js';
+import { bounds, boundsOf, type Path } from '../geom/index.js';
 import type { Drawing, FoundPlace } from '../model.js';
 import { TIP_MM } from '../units/tolerances.js';
 import { type Findings, many, mm } from './findings.js';
@@ -41,7 +41,7 @@ export function judgePlace(
 }
 
 function judgeSize(paths: readonly Path[], area: Area, slack: number, findings: Findings): void {
-  const b = bounds(...paths);
+  const b = boundsOf(paths);
   const [wide, high] = [b.maxX - b.minX, b.maxY - b.minY];
   const [most, mostHigh] = [area.width - 2 * area.margin, area.height - 2 * area.margin];
   const over = slack + TIP_MM;

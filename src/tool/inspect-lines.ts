@@ -114,7 +114,7 @@ function judgeEnds(open: readonly Path[], findings: Findings): void {
     findings.add(
       'nearly-closed',
       'fault',
-      `${many(nearly.length, 'outline')} not closed: the ends are up to ${mm(Math.max(...nearly.map(gap)))} apart; join them`,
+      `${many(nearly.length, 'outline')} not closed: the ends are up to ${mm(nearly.reduce((most, path) => Math.max(most, gap(path)), 0))} apart; join them`,
       nearly.map(path => ({ at: path.start, size: gap(path) })),
     );
   }

@@ -203,7 +203,10 @@ function judgeLoose(
   least: number,
   findings: Findings,
 ): InspectReport['loose'] {
-  const { openings, parts, small } = looseParts(cuts, least);
+  const { looked, openings, parts, small } = looseParts(cuts, least);
+  if (!looked) {
+    findings.add('loose', 'note', 'so many closed cuts: what lies in what was not looked at');
+  }
   if (openings.length + parts.length > 0) {
     const told = [
       ...(openings.length > 0 ? [many(openings.length, 'cut-out')] : []),

@@ -9,6 +9,8 @@ import { gatherPlaces, type Spot } from './spots.js';
 
 /** Slighter turns are no corners to look at, sharper ones are points: 30° and 150°. */
 const [CORNER_TURN, MOST_TURN] = [Math.PI / 6, (5 * Math.PI) / 6];
+/** Chords looked at in all, for drawings of lines heaped on each other: of the rest no place is told. */
+const MOST_SEEN = 5e7;
 /** Misses nearer to each other than this are one place. */
 const REACH_MM = 1;
 
@@ -51,6 +53,7 @@ function farFrom(from: Float64Array, to: Float64Array, least: number): Spot[] {
   for (let i = 0; i < from.length; i += 2) {
     const [x, y] = [from[i]!, from[i + 1]!];
     if (Number.isNaN(x + y)) continue;
+    if (nearest.seen > MOST_SEEN) break;
     const size = nearest.to([x, y]);
     if (size > least && size < Number.POSITIVE_INFINITY) found.push({ at: [x, y], size });
   }
@@ -60,6 +63,8 @@ function farFrom(from: Float64Array, to: Float64Array, least: number): Spot[] {
 /** How far points are from a chain of chords. */
 class Nearest {
   distance = Number.POSITIVE_INFINITY;
+  /** Chords looked at so far. */
+  seen = 0;
   private readonly grid: Grid | undefined;
 
   constructor(private readonly xy: Float64Array) {
@@ -74,6 +79,7 @@ class Nearest {
   }
 
   see(j: number, x: number, y: number): void {
+    this.seen++;
     const { xy } = this;
     const [x0, y0] = [xy[2 * j]!, xy[2 * j + 1]!];
     const [dx, dy] = [xy[2 * j + 2]! - x0, xy[2 * j + 3]! - y0];

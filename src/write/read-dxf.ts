@@ -3,7 +3,7 @@
  * polylines, ellipses and splines in model space. The tags are checked first (dxf-tags.ts says why), then
  * `dxf-parser` reads the entities.
  */
-import { bounds, scaling, transform } from '../geom/index.js';
+import { boundsOf, scaling, transform } from '../geom/index.js';
 import type { Path } from '../model.js';
 import { MM_PER_INCH } from '../units/length.js';
 import { entityPath } from './dxf-shapes.js';
@@ -93,7 +93,7 @@ function placed(
   const [highX, highY] = corner('$LIMMAX');
   const [width, height] = [highX - lowX, Math.abs(highY - lowY)];
   const all = found.all();
-  const b = all.length > 0 ? bounds(...all) : { minX: 0, minY: 0, maxX: 0, maxY: 0 };
+  const b = all.length > 0 ? boundsOf(all) : { minX: 0, minY: 0, maxX: 0, maxY: 0 };
   const limits = width > 0 && height > 0;
   const inside =
     b.minX >= lowX &&

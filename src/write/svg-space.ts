@@ -18,7 +18,6 @@ export const PX_MM = 25.4 / 96;
 
 const NUMBER = '[+-]?(?:\\d+\\.?\\d*|\\.\\d+)(?:[eE][+-]?\\d+)?';
 const LENGTH = new RegExp(`^\\s*(${NUMBER})\\s*(mm|cm|q|in|pt|pc|px|%)?\\s*$`, 'i');
-const NUMBERS = new RegExp(NUMBER, 'g');
 
 /** A length with its unit, in mm; `undefined` for a share (%) or nothing. */
 export function lengthMm(text: string | null, where: string): number | undefined {
@@ -155,7 +154,7 @@ function sideOf(text: string | null, whole: number, name: string): number {
 
 function viewBox(text: string | null) {
   if (text === null) return undefined;
-  const [x, y, width, height, more] = (text.match(NUMBERS) ?? []).map(Number);
+  const [x, y, width, height, more] = text.trim().split(ARGUMENTS).map(Number);
   const good =
     x !== undefined && y !== undefined && more === undefined && width! > 0 && height! > 0;
   if (!good || ![x, y, width!, height!].every(Number.isFinite)) {
@@ -168,6 +167,8 @@ function viewBox(text: string | null) {
   return { x, y, width: width!, height: height! };
 }
 
+/** Between numbers: spaces, a comma, or a sign that begins the next. */
+const ARGUMENTS = /\s*,\s*|\s+|(?<=[\d.])(?=[+-])/;
 const STEP = /^[\s,]*(matrix|translate|scale|rotate|skewX|skewY)\s*\(([^()]*)\)/;
 
 /** An element's `transform`, outermost step first. Throws `ReadError` on anything that is not one. */
@@ -175,7 +176,7 @@ export function transformOf(text: string | null, where: string): Affine {
   let rest = text ?? '';
   let whole = IDENTITY;
   for (let found = STEP.exec(rest); found; found = STEP.exec(rest)) {
-    const given = (found[2]!.match(NUMBERS) ?? []).map(Number);
+    const given = found[2]!.trim().split(ARGUMENTS).map(Number);
     const step = stepOf(found[1]!, given);
     if (!step?.every(Number.isFinite)) break;
     whole = compose(whole, step);

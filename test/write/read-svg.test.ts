@@ -288,6 +288,11 @@ describe('an SVG of others', () => {
     ['a size in ells', doc('', 'width="3ell" height="10mm"'), /"3ell" is no length/],
     ['a viewBox of three', doc('', 'viewBox="0 0 1"'), /viewBox/],
     ['a transform of its own', doc('<g transform="twist(3)"/>'), /transform "twist\(3\)"/],
+    [
+      'NaN in a transform',
+      doc('<g transform="translate(NaN 3)"/>'),
+      /transform "translate\(NaN 3\)"/,
+    ],
     ['a transform with a number missing', doc('<g transform="matrix(1 2 3)"/>'), /transform/],
     ['odd points', doc('<polyline points="1 2 3"/>'), /points/],
   ])('refuses %s', async (_name, text, words) => {
