@@ -4,6 +4,7 @@ import { candidatesIn, type Look, looksOf } from './candidates.js';
 import { type Match, matches } from './constellation.js';
 import { lookRound, placeFinely } from './fine.js';
 import { aspectOf, fitLayout, inverse, onto, type Plane, slopesAt } from './plane.js';
+import { stretchOf } from './proportions.js';
 import { type Grey, shrunk } from './raster.js';
 import { standingAt, type Told, whichWay } from './which-way.js';
 
@@ -93,6 +94,13 @@ export function findMarks(
       unseen: `there are register marks, but not this sheet's${without}: they miss their places by ${best.worst.toFixed(1)} mm, and their page is longer for its width by ${off} %. Is it another sheet's scan, or a photo with a mark covered?`,
     };
   }
+  const stretch = isTilted(best.plane, marks) ? stretchOf(grey, best.plane, best.marks, looks) : 1;
+  if (!(Math.abs(stretch - 1) <= MOST_OUT_OF_SHAPE)) {
+    const off = Math.abs((stretch - 1) * 100).toFixed(0);
+    return {
+      unseen: `there are register marks, but not this sheet's: laid out as this sheet's are they would be ${off} % too ${stretch > 1 ? 'wide for their height' : 'high for their width'}. Is it a photo of another sheet, on paper of another size?`,
+    };
+  }
   const { way, by: wayBy } = whichWay(
     grey,
     best.plane,
@@ -115,6 +123,15 @@ export function findMarks(
 /** Laid out as this sheet's marks are; NaN is not. */
 const isOurs = ({ worst, aspect }: SeenSheet): boolean =>
   worst <= MOST_BENT_MM && Math.abs(aspect - 1) <= MOST_STRETCHED;
+
+/** Marks in photos seem wide or high by less than this: A4 for Letter makes 0.10. */
+const MOST_OUT_OF_SHAPE = 0.05;
+/** Near and far ends of a sheet differ by more in a photo; in a flat scan the layout itself tells. */
+const TILTED = 0.006;
+const isTilted = (plane: Plane, marks: readonly PrintedMark[]): boolean => {
+  const [x, y] = [0, 1].map(k => Math.max(...marks.map(m => m.at[k as 0 | 1]))) as [number, number];
+  return Math.abs(plane[6]) * x + Math.abs(plane[7]) * y >= TILTED;
+};
 
 /** Most marks, most like. */
 const mostLikely = (seen: readonly SeenSheet[]): SeenSheet | undefined =>

@@ -127,6 +127,35 @@ describe('in a photo', () => {
   }
 });
 
+describe('a photo of a sheet of another size', () => {
+  const a4 = [210, 297] as const;
+  it.each(Object.entries(STYLES))('%s: A4 for Letter and Letter for A4 are refused', (_, make) => {
+    for (const [size, other] of [
+      [a4, LETTER],
+      [LETTER, a4],
+    ] as const) {
+      const sheet = page(fiveOf(make, size), 150, { size });
+      const [w, h] = [sheet.width, sheet.height];
+      for (const pose of [
+        { tip: 25 },
+        { tip: -12, lean: 20, turn: 8 },
+        { lean: -32, turn: 4, far: 1.5 },
+      ]) {
+        const light = { noise: 5, uneven: 0.7, soft: 2, ground: 90 };
+        const seen = spoilt(sheet, {
+          by: photo([w, h], [w, h], pose),
+          width: w,
+          height: h,
+          ...light,
+        });
+        const told = findMarks(seen, fiveOf(make, other));
+        expect('unseen' in told ? told.unseen : '', JSON.stringify(pose)).toContain("this sheet's");
+        if (pose.tip === 25) sound(findMarks(seen, fiveOf(make, size)));
+      }
+    }
+  });
+});
+
 describe('a mark that is missing', () => {
   const marks = fiveOf(ringAndCross);
   const without = (name: string) => marks.filter(m => m.name !== name);
