@@ -3,6 +3,7 @@
  * as a guide for a bone folder, perforated, or cut lightly; in one pass or several.
  */
 import {
+  bounds,
   distanceToPath,
   endOf,
   intersections,
@@ -43,7 +44,7 @@ export function workedFolds(
   const lines =
     by === 'perforation'
       ? folds.flatMap((fold, i) =>
-          partedAt(fold, crossings(fold, i, folds)).flatMap(part =>
+          partedAt(fold, [...crossings(fold, i, folds), ...touches(fold, cuts)]).flatMap(part =>
             dashesOf(part, { dash, gap, least: LEAST_DASHES }),
           ),
         )
@@ -72,6 +73,29 @@ function crossings(fold: Path, own: number, folds: readonly Path[]): Point[] {
       ? []
       : [other.start, endOf(other)].filter(p => distanceToPath(p, fold) <= SAME_POINT_MM);
     return [...intersections(fold, other), ...ends];
+  });
+}
+
+/** Where cuts come onto a fold between its ends, as the notches between teeth do: a dash there would meet
+ *  them, and the paper hang by nothing. */
+function touches(fold: Path, cuts: readonly Path[]): Point[] {
+  const own = bounds(fold);
+  const near = (p: Point) =>
+    p[0] >= own.minX - GAP_MM &&
+    p[0] <= own.maxX + GAP_MM &&
+    p[1] >= own.minY - GAP_MM &&
+    p[1] <= own.maxY + GAP_MM;
+  return cuts.flatMap(cut => {
+    const b = bounds(cut);
+    const apart =
+      b.minX > own.maxX + GAP_MM ||
+      b.maxX < own.minX - GAP_MM ||
+      b.minY > own.maxY + GAP_MM ||
+      b.maxY < own.minY - GAP_MM;
+    if (apart) return [];
+    const corners = [cut.start, ...cut.segments.map(s => s.to)];
+    const on = corners.filter(p => near(p) && distanceToPath(p, fold) <= GAP_MM);
+    return [...on, ...intersections(fold, cut)];
   });
 }
 
