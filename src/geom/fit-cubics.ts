@@ -162,6 +162,12 @@ function chords(points: readonly Point[], from: number, to: number): number[] {
   return sums.map(s => s / whole);
 }
 
+function way(points: readonly Point[], from: number, to: number): number {
+  let sum = 0;
+  for (let i = from + 1; i <= to; i++) sum += distance(points[i - 1]!, points[i]!);
+  return sum;
+}
+
 /** Handle lengths by least squares; a third of the chord where these make no sense. */
 function leastSquares(
   points: readonly Point[],
@@ -188,12 +194,18 @@ function leastSquares(
   const det = c00 * c11 - c01 * c01;
   const chord = distance(p, q);
   let [l0, l1] = [(x0 * c11 - x1 * c01) / det, (c00 * x1 - c01 * x0) / det];
-  const least = 1e-3 * chord;
-  if (!(l0 > least && l1 > least && det > 0)) [l0, l1] = [chord / 3, chord / 3];
+  // A handle as long as the whole way would swing the curve out between two points and back.
+  const [least, most] = [1e-3 * chord, way(points, from, to)];
+  const sound = l0 > least && l1 > least && l0 < most && l1 < most && det > 0;
+  if (!sound) [l0, l1] = [chord / 3, chord / 3];
   const segment = cubic(add(p, scale(out, l0)), add(q, scale(back, l1)), q);
   return segment as Cubic;
 }
 
+/** Where the curve is looked at between two points. */
+const BETWEEN = [0.25, 0.5, 0.75];
+
+/** How far the points are from the curve, and the curve between two of them from their chord. */
 function farthest(
   points: readonly Point[],
   from: number,
@@ -207,7 +219,22 @@ function farthest(
     const d = distance(points[i]!, pointAt({ from: start, segment }, params[i - from]!));
     if (!(d <= off)) [off, at] = [d, i];
   }
+  for (let i = from + 1; i <= to; i++) {
+    const [a, b] = [points[i - 1]!, points[i]!];
+    const [s, t] = [params[i - from - 1]!, params[i - from]!];
+    for (const part of BETWEEN) {
+      const d = toChord(pointAt({ from: start, segment }, s + part * (t - s)), a, b);
+      if (!(d <= off)) [off, at] = [d, i];
+    }
+  }
   return { off, at };
+}
+
+function toChord(p: Point, a: Point, b: Point): number {
+  const [along, v] = [sub(b, a), sub(p, a)];
+  const square = dot(along, along);
+  const t = square > 0 ? Math.min(1, Math.max(0, dot(v, along) / square)) : 0;
+  return distance(v, scale(along, t));
 }
 
 /** A step of Newton's toward the parameter of the nearest point. */

@@ -55,6 +55,21 @@ describe('cubics through points', () => {
       expect(path.segments.length).toBeLessThan(120);
     }
   });
+  it('strays nowhere between rough points far apart, at any tolerance', () => {
+    for (let seed = 1; seed <= 60; seed++) {
+      const random = seeded(seed);
+      const points: Point[] = [];
+      for (let a = 0; a < 2 * Math.PI; a += 0.003 + 0.1 * random() ** 3) {
+        const r = 20 + 2 * Math.sin(5 * a) + 0.15 * (random() - 0.5);
+        points.push([50 + r * Math.cos(a), 40 + r * Math.sin(a)]);
+      }
+      const tolerance = [0.02, 0.05, 0.1, 0.3][seed % 4]!;
+      const path = fitCubics(points, true, tolerance);
+      expect(off(points, path), `seed ${seed}`).toBeLessThanOrEqual(tolerance);
+      const strays = off(flatten(path, 0.005), polygon(points));
+      expect(strays, `seed ${seed}, ${tolerance}`).toBeLessThan(tolerance * 1.5);
+    }
+  });
   it('keeps the corners of a star and the straightness of its sides', () => {
     const tips = Array.from({ length: 10 }, (_, i): Point => {
       const [a, r] = [(Math.PI * i) / 5, i % 2 ? 8 : 20];
