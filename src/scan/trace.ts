@@ -51,10 +51,13 @@ export function trace(dark: Darkness, options: TraceOptions): Traced {
   const threshold = options.threshold ?? foundThreshold(dark);
   const { perMm, minX, maxY } = dark;
   const level = 255 * threshold;
+  const dust = (loop: readonly Point[]) => Math.abs(areaOf(loop)) < DUST_MM2;
   const loops = contoursOf(dark, level)
+    // Twice: what the paper's grain leaves must not grow into ink.
+    .filter(loop => !dust(loop.map(([x, y]): Point => [x / perMm, y / perMm])))
     .map(loop => (options.threshold === undefined ? halfWay(dark, loop, level) : loop))
     .map(loop => loop.map(([x, y]): Point => [minX + x / perMm, maxY - y / perMm]))
-    .filter(loop => Math.abs(areaOf(loop)) >= DUST_MM2)
+    .filter(loop => !dust(loop))
     .map(loop => thinned(loop, THIN_MM));
   const solid = options.holes ? loops : loops.filter(loop => areaOf(loop) > 0);
   const images = grownImages(solid, loops, options)
@@ -99,8 +102,19 @@ const BEHIND_MM = 0.4;
 /** An edge is moved by no more than this, mm: what lens and scanner blur. */
 const MOST_MOVE_MM = 0.3;
 const STEP_PX = 0.5;
+/** The corner that an edge makes is measured over this far on both sides, mm: past what is blurred. */
+const CORNER_MM = 0.35;
+/** From where it is half as dark a corner is no farther than this, mm: ends of thin and of rounded lines
+ *  look like corners, and blur takes less off them. */
+const MOST_TIP_MM = 0.1;
+/** Sharper corners are taken for this one, degrees: their tips drown in the paper's grain. */
+const LEAST_CORNER_DEG = 30;
 
-/** Each point moved inward to where it is half as dark as the darkest just behind it. */
+/**
+ * Each point moved to where it is half as dark as the darkest just behind it; at a corner, to where it is
+ * as dark as the corner's part of a full turn: a blur that is the same all round leaves that at the corner
+ * of a wedge, as it leaves half at a straight edge.
+ */
 function halfWay(dark: Darkness, loop: readonly Point[], level: number): Point[] {
   const { width, height, data, perMm } = dark;
   const at = (x: number, y: number): number => {
@@ -121,31 +135,66 @@ function halfWay(dark: Darkness, loop: readonly Point[], level: number): Point[]
     const l = Math.hypot(x, y) || 1;
     return [y / l, -x / l];
   });
-  const most = Math.ceil((BEHIND_MM * perMm) / STEP_PX);
+  const behind = Math.ceil((BEHIND_MM * perMm) / STEP_PX);
+  const wide = Math.max(2, CORNER_MM * perMm);
+  const parts = loop.map((_, i) => cornerPart(loop, i, wide));
   const moves = loop.map(([x, y], i) => {
     const [u, v] = ways[i]!;
+    const inward = (k: number) => at(x + k * STEP_PX * u, y + k * STEP_PX * v);
     const values: number[] = [];
     let darkest = level;
-    for (let k = 0; k <= most; k++) {
-      const value = at(x + k * STEP_PX * u, y + k * STEP_PX * v);
+    for (let k = 0; k <= behind; k++) {
+      const value = inward(k);
       values.push(value);
       if (value > darkest) darkest = value;
       // Out at the other side of a thin line.
       else if (value < darkest * 0.8) break;
     }
-    const half = darkest / 2;
-    if (half <= level) return 0;
-    const k = values.findIndex(value => value >= half);
-    if (k <= 0) return 0;
-    const part = (half - values[k - 1]!) / (values[k]! - values[k - 1]!);
-    return Math.min(MOST_MOVE_MM * perMm, (k - 1 + part) * STEP_PX);
+    /** How far inward it is as dark as `edge`, in pixels; less than nothing outside of the line. */
+    const reaches = (edge: number): number => {
+      if (edge <= level) return -outward(k => inward(-k), edge) * STEP_PX;
+      const k = values.findIndex(value => value >= edge);
+      if (k <= 0) return 0;
+      return (k - 1 + (edge - values[k - 1]!) / (values[k]! - values[k - 1]!)) * STEP_PX;
+    };
+    const [half, corner] = [reaches(darkest / 2), reaches(darkest * parts[i]!)];
+    const [least, most] = [half - MOST_TIP_MM * perMm, half + MOST_TIP_MM * perMm];
+    return Math.min(MOST_MOVE_MM * perMm, Math.max(least, Math.min(most, corner)));
   });
+  /** Steps to where it is no darker than `edge`. */
+  function outward(darkAt: (k: number) => number, edge: number): number {
+    const last = Math.floor((MOST_MOVE_MM * perMm) / STEP_PX);
+    let [k, value] = [0, darkAt(0)];
+    while (k < last && value > edge) value = darkAt(++k);
+    if (k === 0) return 0;
+    const before = darkAt(k - 1);
+    return value > edge ? k : k - 1 + (before - edge) / (before - value);
+  }
   return loop.map(([x, y], i) => {
     // The mean of five neighbours: grain must not roughen the edge.
     let move = 0;
     for (let k = -2; k <= 2; k++) move += moves[(i + k + n) % n]! / 5;
     return [x + move * ways[i]![0], y + move * ways[i]![1]];
   });
+}
+
+/** Of a full turn, what the ink fills at point `i`, its edges measured over `wide` pixels. */
+function cornerPart(loop: readonly Point[], i: number, wide: number): number {
+  const n = loop.length;
+  const [x, y] = loop[i]!;
+  const reach = (way: 1 | -1): Point => {
+    for (let k = 1; k < n / 2; k++) {
+      const [u, v] = loop[(i + way * k + n) % n]!;
+      if (Math.hypot(u - x, v - y) >= wide) return [u - x, v - y];
+    }
+    return [0, 0];
+  };
+  const [[ax, ay], [bx, by]] = [reach(-1), reach(1)];
+  // Pixels count y downward, so that ink lies to the right of the line as it runs in them.
+  const turn = Math.atan2(ax * by - ay * bx, ax * bx + ay * by);
+  const ink = turn < 0 ? turn + 2 * Math.PI : turn;
+  const least = LEAST_CORNER_DEG / 360;
+  return Math.min(1 - least, Math.max(least, ink / (2 * Math.PI) || 0.5));
 }
 
 function areaOf(loop: readonly Point[]): number {

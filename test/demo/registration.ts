@@ -5,6 +5,7 @@
  */
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { decode } from 'fast-png';
 import { readFonts } from '../../src/cli/preset-files.js';
 import { distanceToPath, flatten, polygon } from '../../src/geom/index.js';
 import type { Drawing, Path, Point } from '../../src/model.js';
@@ -117,9 +118,7 @@ async function stampedThenCut(folder: string): Promise<void> {
   tell(await run(folder, 'align', `${base}.cut.svg`, '--scan', 'scan.png'));
   const flat = { ...paper, data: ink, channels: 1, perMm, minX: 0, maxY: HEIGHT } as const;
   const toPaper = ([x, y]: Point): Point => [x / perMm, HEIGHT - y / perMm];
-  const loops = contoursOf(flat, 127)
-    .filter(l => l.length > 30)
-    .map(l => polygon(l.map(toPaper)));
+  const loops = contoursOf(flat, 127).map(l => polygon(l.map(toPaper)));
   const miss = (cuts: readonly Path[]) => {
     const offs = cuts.flatMap(cut =>
       flatten(cut, 0.05).map(p =>
@@ -160,8 +159,20 @@ async function stampedThenCut(folder: string): Promise<void> {
     words(tools, 'Stamped on the printed page, and scanned', 20, tall + 36),
     words(tools, `Cut by machine, ${MARGIN} mm from the ink`, wide + 40, tall + 36),
   ]);
-  writeFileSync(join(out, 'stamps.png'), toPng(svg, wide + 900));
+  writeFileSync(join(out, 'stamps.png'), evened(toPng(svg, wide + 900)));
   tell('out/gallery/stamps.png');
+}
+
+/** Shades of this many steps are one: a scan's grain is most of the file and nothing to the eye. */
+const SHADES = 8;
+function evened(png: Uint8Array): Uint8Array {
+  const { width, height, data } = decode(png);
+  const rgb = new Uint8Array(width * height * 3);
+  for (let i = 0, k = 0; i < data.length; i += 4) {
+    for (let c = 0; c < 3; c++)
+      rgb[k++] = Math.min(255, Math.round(data[i + c]! / SHADES) * SHADES);
+  }
+  return pngOf({ width, height, data: rgb, channels: 3 });
 }
 
 /** Rows from the top, then from the left. */

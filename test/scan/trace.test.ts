@@ -1,6 +1,6 @@
 /** Images traced out of pages whose truth is a formula: areas, and how far the cut is from the ink. */
 import { describe, expect, it } from 'vitest';
-import { distanceToPath, flatten, pathLength, polygon } from '../../src/geom/index.js';
+import { contains, distanceToPath, flatten, pathLength, polygon } from '../../src/geom/index.js';
 import type { Point } from '../../src/model.js';
 import { seeded } from '../../src/motifs/random.js';
 import { chained, onto, type Plane } from '../../src/scan/plane.js';
@@ -42,11 +42,12 @@ interface Scan {
   /** Light at the right over that at the left. */
   readonly uneven?: number;
   readonly deg?: number;
+  readonly seed?: number;
 }
 /** The page scanned, and laid flat again by the plane that is known. */
 function traced(
   more: string,
-  { dpi, paper = '#fff', noise = 0, uneven = 1, deg = 0 }: Scan,
+  { dpi, paper = '#fff', noise = 0, uneven = 1, deg = 0, seed = 9 }: Scan,
   options: Partial<PageOptions> = {},
 ) {
   const sheet = page([], dpi, { more, paper });
@@ -55,7 +56,7 @@ function traced(
   if (noise > 0 || uneven !== 1 || deg !== 0) {
     const by = turned(width, height, deg, [2.3, -1.7]);
     const back = turned(width, height, -deg, [0, 0]);
-    const random = seeded(9);
+    const random = seeded(seed);
     const planes = [0, 1, 2].map(c => ({
       width,
       height,
@@ -88,9 +89,6 @@ function traced(
 /** Of the points of the cut before it is smoothed, how much nearer or farther they are than the margin. */
 const offs = (image: TracedImage, distance: (p: Point) => number, margin = 2) =>
   flatten(polygon(image.grown[0]!), 0.01).map(p => Math.abs(distance(p) - margin));
-
-const share = (values: readonly number[], part: number) =>
-  [...values].sort((a, b) => a - b)[Math.floor(part * (values.length - 1))]!;
 
 describe('discs and stars, against their formulas', () => {
   const more =
@@ -127,11 +125,47 @@ describe('discs and stars, against their formulas', () => {
       const tips = polygon(star(60, 130, 20, 9));
       const pointed = offs(found[2]!, p => distanceToPath(p, tips));
       expect(Math.max(...round, ...pale)).toBeLessThan(0.1);
-      // All but the very tips of a point of 42°, which noise and blur take off.
-      expect(share(pointed, 0.99)).toBeLessThan(0.15);
-      expect(Math.max(...pointed)).toBeLessThan(0.2);
+      const blunt = polygon(star(140, 120, 25, 14));
+      const pale2 = offs(found[3]!, p => distanceToPath(p, blunt));
+      expect(Math.max(...pointed, ...pale2)).toBeLessThan(0.15);
     });
   }
+  it('keeps its margin to 0.15 mm at sharp tips and in corners, on any card, in any grain', () => {
+    const square: Point[] = [
+      [105, 60],
+      [130, 62],
+      [128, 87],
+      [103, 85],
+    ];
+    // A wedge cut out of it, and one beside it as sharp as a pentagram's tips, 36°.
+    const notched: Point[] = [...square.slice(0, 3), [108, 71], [112, 86], square[3]!];
+    const wedge: Point[] = [
+      [150, 60],
+      [185, 48.6],
+      [185, 71.4],
+    ];
+    const shapes = [star(60, 130, 20, 9), star(60, 200, 18, 10), notched, wedge];
+    let worst = 0;
+    // Pale ink in the grain of 5 is told from paper, but its tips are not.
+    for (const [paper, ink, grains] of [
+      ['#ffffff', '#7b3f2a', [5]],
+      ['#ffffff', '#b9c9a0', [3]],
+      ['#c9a77c', '#5b3a24', [1, 5]],
+    ] as const) {
+      const art = GRID + shapes.map(s => drawn(s, ink)).join('');
+      for (const noise of grains) {
+        const seed = 100 + noise;
+        const { images } = traced(art, { dpi: 300, paper, noise, uneven: 0.8, deg: 1.3, seed });
+        expect(images.length, `${paper} ${noise}`).toBe(shapes.length);
+        for (const shape of shapes) {
+          const edge = polygon(shape);
+          const image = images.find(m => contains(polygon(m.grown[0]!), shape[0]!) === 'in')!;
+          worst = Math.max(worst, ...offs(image, p => distanceToPath(p, edge)));
+        }
+      }
+    }
+    expect(worst).toBeLessThan(0.15);
+  });
   it('is smooth within what was asked, and of few curves', () => {
     for (const smooth of [0.05, 0.2]) {
       const { images } = traced(more, { dpi: 300, noise: 4 }, { smooth });
