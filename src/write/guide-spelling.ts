@@ -6,6 +6,7 @@ import type { TextMetrics } from './text-metrics.js';
 /** Signs that are no letters, and what only joins or colours them. */
 const PICTURE = /\p{So}|\p{Sk}|\p{Cf}|\p{Variation_Selector}/u;
 const UNSEEN = /\p{Cf}|\p{Variation_Selector}/u;
+const LOST = '\0';
 const MOST_TOLD = 12;
 
 /** A title as a face can set it: without emoji, or the thing's own name where letters are missing. */
@@ -35,7 +36,11 @@ export function spelled(page: GuidePage, metrics: TextMetrics): Spelled {
     if (lost.length === 0) return text;
     for (const char of lost) missing.add(char);
     const bare = [...text].filter(c => !(lacks(c) && PICTURE.test(c)));
-    const said = bare.map(c => (lacks(c) ? '?' : c)).join('');
+    // One for a word: a row of them tells no more.
+    const said = bare
+      .map(c => (lacks(c) ? LOST : c))
+      .join('')
+      .replace(/\0+/g, '?');
     return said.replace(/\s+/g, ' ').trim();
   };
   // What it lacks is told too.
@@ -44,7 +49,9 @@ export function spelled(page: GuidePage, metrics: TextMetrics): Spelled {
   const whole = mapTexts(page, spell);
   const told = [...missing].filter(c => !UNSEEN.test(c));
   const most = told.length > MOST_TOLD ? [...told.slice(0, MOST_TOLD), '…'] : told;
-  return { page: { ...whole, title }, missing: most };
+  // A job without a name that can be set is not named.
+  const job = titleFor(page.job, '', metrics.has);
+  return { page: { ...whole, title, job }, missing: most };
 }
 
 /** The same page with its texts changed; pictures are left as they are. */

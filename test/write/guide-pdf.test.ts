@@ -166,6 +166,16 @@ describe('bad luck', () => {
     expect(all(texts)).not.toMatch(/\?\?/);
   });
 
+  it('a job named in another script is not named, and no row of question marks stands anywhere', async () => {
+    const page = { ...titled('צנצנות'), job: 'שוק הסתיו' };
+    const rows = page.pieces.rows.map(r => ({ ...r, cells: ['דבש ותפוחים', ...r.cells.slice(1)] }));
+    const { texts, missing } = await told({ ...page, pieces: { ...page.pieces, rows } });
+    expect(texts.map(t => t.text)).toContain('? ?');
+    expect(all(texts)).not.toMatch(/\?\?/);
+    expect(texts[0]!.text).toBe('Six');
+    expect(missing).toContain('ש');
+  });
+
   it('emoji are left out', async () => {
     const { texts, missing } = await told(titled('Apples 🍎 and pears 👩‍🌾'));
     expect(texts.map(t => t.text)).toContain('Apples and pears');
