@@ -11,11 +11,12 @@ export class TourSearch extends TourState {
   private near: Int32Array[] = [];
   private queue: number[] = [];
   private readonly queued: Uint8Array;
-  private seed = 1;
+  private seed: number;
 
   constructor(stops: readonly Stop[], options: TourOptions) {
     super(stops, options);
     this.queued = new Uint8Array(stops.length);
+    this.seed = options.seed ?? 1;
   }
 
   /** Runs 2-opt and Or-opt until nothing in the queue helps. */
@@ -67,6 +68,8 @@ export class TourSearch extends TourState {
   }
 
   private betterNear(stop: number): number {
+    const better = this.tryEntry(this.place[stop]!);
+    if (better > 0) return better;
     for (const other of this.near[stop]!) {
       const i = this.place[stop]!;
       const j = this.place[other]!;
@@ -102,6 +105,17 @@ export class TourSearch extends TourState {
     return gain;
   }
 
+  /** Enters the stop at place i where that is cheapest between its neighbours. */
+  private tryEntry(i: number): number {
+    const stop = this.order[i]!;
+    const now = this.link(i - 1, i) + this.link(i, i + 1);
+    const found = this.entryBetween(stop, i - 1, i + 1, now - LEAST_GAIN);
+    if (!found) return 0;
+    this.enter(stop, found.entry);
+    this.wakeAround(i, i);
+    return now - found.cost;
+  }
+
   /** Or-opt: carries the stop at place i, with up to two beside it, to either side of place j. */
   private tryCarry(i: number, j: number): number {
     for (let size = 1; size <= 3; size++) {
@@ -114,6 +128,17 @@ export class TourSearch extends TourState {
           // Between places `left` and `left + 1`, outside the block and not where it is now.
           if (left >= a - 1 && left <= b) continue;
           const open = this.link(left, left + 1);
+          if (size === 1) {
+            // One alone is entered anew, where that is cheapest in its new place.
+            const stop = this.order[a]!;
+            const most = loosened + open - LEAST_GAIN;
+            const found = this.entryBetween(stop, left, left + 1, most);
+            if (!found || !this.mayCarry(a, b, left)) continue;
+            this.enter(stop, found.entry);
+            this.carry(a, b, left, false);
+            this.wakeMoved(a, b, left);
+            return loosened + open - found.cost;
+          }
           const first = this.order[a]!;
           const last = this.order[b]!;
           const straight =

@@ -21,6 +21,8 @@ export interface TourOptions {
   readonly to?: Point;
   /** Most kicks of the search; 0 stops after 2-opt and Or-opt. */
   readonly kicks?: number | undefined;
+  /** Where the kicks' numbers begin; the same one gives the same kicks. 1 if not given. */
+  readonly seed?: number;
 }
 export interface Visit {
   readonly stop: number;
@@ -44,6 +46,13 @@ export class TourState {
   protected readonly sy: Float64Array;
   protected readonly ex: Float64Array;
   protected readonly ey: Float64Array;
+  /** Start and end of every entry, four numbers each, stop after stop; and where a stop's begin. */
+  private readonly doors: Float64Array;
+  private readonly firstDoor: Int32Array;
+  // The middle of a stop's entries, and how far from it the farthest lies.
+  private readonly cx: Float64Array;
+  private readonly cy: Float64Array;
+  private readonly reach: Float64Array;
   private readonly fromX: number;
   private readonly fromY: number;
 
@@ -61,10 +70,29 @@ export class TourState {
     this.sy = new Float64Array(n);
     this.ex = new Float64Array(n);
     this.ey = new Float64Array(n);
+    this.firstDoor = new Int32Array(n + 1);
+    this.cx = new Float64Array(n);
+    this.cy = new Float64Array(n);
+    this.reach = new Float64Array(n);
+    this.doors = Float64Array.from(
+      stops.flatMap(({ entries }) => entries.flatMap(({ start, end }) => [...start, ...end])),
+    );
+    stops.forEach((stop, i) => {
+      this.measure(stop, i);
+    });
     this.inner = stops.map(() => []);
     stops.forEach((s, i) => {
       if (s.before !== undefined) this.inner[s.before]!.push(i);
     });
+  }
+
+  private measure({ entries }: Stop, i: number): void {
+    const points = entries.flatMap(({ start, end }) => (start === end ? [start] : [start, end]));
+    const sum = (axis: 0 | 1) => points.reduce((total, p) => total + p[axis], 0);
+    const middle: Point = [sum(0) / points.length, sum(1) / points.length];
+    this.firstDoor[i + 1] = this.firstDoor[i]! + entries.length;
+    [this.cx[i], this.cy[i]] = middle;
+    this.reach[i] = Math.max(...points.map(p => gap(p, middle)));
   }
 
   visits(): Visit[] {
@@ -137,6 +165,30 @@ export class TourState {
       this.enter(order[k]!, at);
       at = choice[k]![at]!;
     }
+  }
+
+  /** The entry that costs least between the ends of what is at two places, and its price, mm; none where
+   *  it cannot be under `most`. */
+  protected entryBetween(stop: number, i: number, j: number, most: number) {
+    const { doors, firstDoor, reach, cx, cy } = this;
+    const x = cx[stop]!;
+    const y = cy[stop]!;
+    // No entry is nearer than the middle of them all less their distance from it.
+    if (this.toPoint(i, x, y) + this.fromPoint(x, y, j) - 2 * reach[stop]! >= most)
+      return undefined;
+    const first = firstDoor[stop]!;
+    let best = -1;
+    let cost = most;
+    for (let d = first; d < firstDoor[stop + 1]!; d++) {
+      const c =
+        this.toPoint(i, doors[4 * d]!, doors[4 * d + 1]!) +
+        this.fromPoint(doors[4 * d + 2]!, doors[4 * d + 3]!, j);
+      if (c < cost) {
+        cost = c;
+        best = d;
+      }
+    }
+    return best < 0 ? undefined : { entry: best - first, cost };
   }
 
   protected enter(stop: number, entry: number): void {

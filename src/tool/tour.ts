@@ -1,8 +1,9 @@
 /**
  * The shortest way round a set of stops that a tool must visit, each entered at one of several
  * places, some only after others. Nearest neighbour first, then 2-opt and Or-opt over near
- * neighbours, then small kicks, each kept if it helps (iterated local search); entry places are
- * chosen by dynamic programming between rounds. Everything is bounded and repeatable.
+ * neighbours, where a stop that is carried is entered anew, then small kicks, each kept if it helps
+ * (iterated local search); all entry places are chosen by dynamic programming between rounds.
+ * Everything is bounded and repeatable.
  */
 import { TourSearch } from './tour-search.js';
 import { gap, type Stop, type TourOptions, type Visit } from './tour-state.js';

@@ -8,6 +8,7 @@ import { letters } from './letters.js';
 import { mainJob } from './main-job.js';
 import { type Row, table } from './measure.js';
 import { motifs } from './motifs.js';
+import { order } from './order.js';
 import { own } from './own-art.js';
 import { patterns } from './patterns.js';
 import { preview } from './preview.js';
@@ -22,6 +23,7 @@ const PARTS: Readonly<Record<string, () => Promise<Row[]>>> = {
   patterns,
   letters,
   cutting,
+  order,
   fit,
   scan,
   guide,
