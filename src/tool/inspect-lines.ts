@@ -106,7 +106,8 @@ function judgeEnds(open: readonly Path[], findings: Findings): void {
     findings.add(
       'open-cut',
       'note',
-      `${many(open.length, 'open cut')}: right for slits, a fault in an outline`,
+      `${many(open.length, 'open cut')}: right for slits and for the short first cut that turns ` +
+        'the blade, a fault in an outline',
       placesOf(open.map(path => path.start)),
     );
   }
