@@ -26,6 +26,8 @@ export interface Cleaned {
   readonly paths: readonly Path[];
   /** For each path the closed contour it was a part of, where it lost a shared edge. */
   readonly contours: readonly (Path | undefined)[];
+  /** The closed contours that lost an edge, or all of them. */
+  readonly outlines: readonly Path[];
   readonly report: CleanReport;
 }
 
@@ -48,6 +50,7 @@ export function cleanPaths(paths: readonly Path[]): Cleaned {
   return {
     paths: runs.map(r => r.path),
     contours: whole.sources.map(s => once.contours[s]),
+    outlines: once.outlines,
     report: {
       duplicates: once.duplicates,
       sharedLength: once.sharedLength,

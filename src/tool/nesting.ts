@@ -8,10 +8,13 @@ import { chordsOf } from './chords.js';
  * For each path the index of the smallest closed contour that holds all of it, or -1. `contours[i]`
  * stands for path i where it is a part of a contour that was closed once. A path that crosses a
  * contour is not held by it; of contours that lie on each other the later holds the earlier.
+ * `outlines` are closed contours that lost edges to others. Where no path is left that stands for one,
+ * a path that runs along it holds what is inside: the piece is not loose before that is cut.
  */
 export function holders(
   paths: readonly Path[],
   contours: readonly (Path | undefined)[] = [],
+  outlines: readonly Path[] = [],
 ): Int32Array {
   const n = paths.length;
   const held = new Int32Array(n).fill(-1);
@@ -31,13 +34,13 @@ export function holders(
     else index.add(0, 0, 0, 0);
   }
   index.finish();
+  const least = new Float64Array(n).fill(Number.POSITIVE_INFINITY);
   for (let i = 0; i < n; i++) {
     const xy = own[i]!;
     const [x0, y0, x1, y1] = boxOf(xy);
-    let least = Number.POSITIVE_INFINITY;
     for (const j of index.search(x0, y0, x1, y1)) {
       const box = boxes[j];
-      if (j === i || !box || !(areas[j]! < least) || contours[i] === paths[j]) continue;
+      if (j === i || !box || !(areas[j]! < least[i]!) || contours[i] === paths[j]) continue;
       // Twins (a contour and what was one with it) hold nothing of each other.
       if (contours[i] !== undefined && contours[i] === contours[j]) continue;
       const slack = TIP_MM;
@@ -50,12 +53,67 @@ export function holders(
         continue;
       }
       if (holdsAll(rings[j]!, xy)) {
-        least = areas[j]!;
+        least[i] = areas[j]!;
         held[i] = j;
       }
     }
   }
+  const stood = new Set(contours);
+  const gone = outlines.filter(path => !stood.has(path)).map(path => chordsOf(path, TIP_MM));
+  if (gone.length > 0) holdByEdges(gone, { held, own, areas, least });
   return held;
+}
+
+interface Nest {
+  readonly held: Int32Array;
+  /** Chords of each path. */
+  readonly own: readonly Float64Array[];
+  readonly areas: readonly number[];
+  /** Area of what holds each. */
+  readonly least: Float64Array;
+}
+
+/** Lets what lies in outlines that no path stands for be held by a path that runs along them. */
+function holdByEdges(gone: readonly Float64Array[], { held, own, areas, least }: Nest): void {
+  const index = new Flatbush(own.length);
+  for (const xy of own) index.add(...boxOf(xy));
+  index.finish();
+  const leadsTo = (from: number, to: number): boolean => {
+    for (let at = from; at >= 0; at = held[at]!) if (at === to) return true;
+    return false;
+  };
+  const sized = gone.map(ring => ({ ring, area: Math.abs(areaOf(ring)) }));
+  for (const { ring, area } of sized.sort((a, b) => a.area - b.area)) {
+    const near = index.search(...boxOf(ring)).sort((a, b) => a - b);
+    const edges = near.filter(j => runsAlong(own[j]!, ring));
+    for (const i of near) {
+      if (edges.includes(i) || areas[i]! >= area || least[i]! <= area) continue;
+      if (!holdsAll(ring, own[i]!)) continue;
+      // Not in a circle, and still before what holds it now.
+      const now = held[i]!;
+      const edge = edges.find(j => !leadsTo(j, i) && (now < 0 || leadsTo(j, now)));
+      if (edge === undefined) continue;
+      held[i] = edge;
+      least[i] = area;
+    }
+  }
+}
+
+/** Most chords whose middles are asked about, so that the time grows only with the other's length. */
+const MOST_MIDDLES = 128;
+
+/** Whether the middle of some chord of the ring lies on the path, or of the path on the ring. */
+function runsAlong(xy: Float64Array, ring: Float64Array): boolean {
+  const touches = (a: Float64Array, b: Float64Array) => {
+    const step = Math.max(1, Math.floor(a.length / 2 / MOST_MIDDLES));
+    for (let i = 2; i < a.length; i += 2 * step) {
+      const x = (a[i - 2]! + a[i]!) / 2;
+      const y = (a[i - 1]! + a[i + 1]!) / 2;
+      if (inside(b, x, y) === undefined) return true;
+    }
+    return false;
+  };
+  return touches(xy, ring) || touches(ring, xy);
 }
 
 function boxOf(xy: Float64Array): [number, number, number, number] {

@@ -24,6 +24,8 @@ export interface OrderOptions {
   readonly from?: Point;
   /** For path i, the closed contour that it is a part of, where it no longer is one itself. */
   readonly contours?: readonly (Path | undefined)[];
+  /** Closed contours that lost edges to others, even all of them. */
+  readonly outlines?: readonly Path[];
   /** Closed paths begin in the middle of a straight run of at least this, mm, where they have one,
    *  so that a blade is not lowered into a corner. Left out, they begin at a corner. */
   readonly leadIn?: number | undefined;
@@ -42,7 +44,7 @@ export interface Ordered {
 
 export function orderPaths(paths: readonly Path[], options: OrderOptions = {}): Ordered {
   const from: Point = options.from ?? [0, 0];
-  const held = holders(paths, options.contours);
+  const held = holders(paths, options.contours, options.outlines);
   const { contours } = options;
   const rows = rowsOf(paths, (a, b) => held[a] !== held[b] || contours?.[a] !== contours?.[b]);
   const rowOf = new Int32Array(paths.length);

@@ -96,9 +96,9 @@ export function planSheet(
     if (operation !== 'register') {
       const clean = cleanPaths(own);
       cleaned[operation] = clean.report;
-      const { contours } = clean;
+      const { contours, outlines } = clean;
       const leadIn = operation === 'cut' ? LEAD_IN_MM : undefined;
-      drawn = orderPaths(clean.paths, { from: at, contours, leadIn }).paths;
+      drawn = orderPaths(clean.paths, { from: at, contours, outlines, leadIn }).paths;
     }
     if (operation === 'perforate') drawn = drawn.flatMap(path => dashesOf(path, perforation));
     if (operation === 'score') drawn = workedFolds(drawn, cuts, folds);

@@ -18,6 +18,8 @@ export interface Once {
   readonly paths: readonly Path[];
   /** The closed contour that a path was a part of, where it lost some of it. */
   readonly contours: readonly (Path | undefined)[];
+  /** The closed contours that lost an edge, or all of them. */
+  readonly outlines: readonly Path[];
   readonly duplicates: number;
   readonly sharedLength: number;
 }
@@ -35,6 +37,7 @@ export function dropShared(paths: readonly Path[]): Once {
   const covered = coveredBy(all);
   const out: Path[] = [];
   const contours: (Path | undefined)[] = [];
+  const outlines: Path[] = [];
   let duplicates = 0;
   let sharedLength = 0;
   let next = 0;
@@ -51,6 +54,7 @@ export function dropShared(paths: readonly Path[]): Once {
       continue;
     }
     sharedLength += lost;
+    if (path.closed) outlines.push(path);
     const kept = chains(all.slice(first, next), covered.slice(first, next), path.closed);
     if (kept.length === 0) duplicates++;
     for (const chain of kept) {
@@ -58,7 +62,7 @@ export function dropShared(paths: readonly Path[]): Once {
       contours.push(path.closed ? path : undefined);
     }
   }
-  return { paths: out, contours, duplicates, sharedLength };
+  return { paths: out, contours, outlines, duplicates, sharedLength };
 }
 
 /** Pairs of neighbours looked at in all. A sheet of 20,000 segments has some 10⁵; only a drawing of

@@ -69,6 +69,7 @@ const strokes: Stroke[] = [
   },
   { operation: 'register', path: circle([10, 290], 3) },
 ];
+const UNTURNED = { offset: 0, overcut: 0, compensatedBy: 'cutter' as const };
 const sheet = { width: 305, height: 305 };
 
 describe('a sheet compensated in the file', () => {
@@ -125,6 +126,23 @@ describe('a sheet compensated in the file', () => {
     expect(report.seconds).toBeGreaterThan(cut / 10);
     expect(report.travelAfter).toBeGreaterThan(0);
     expect(report.cleaned.cut!.duplicates).toBe(0);
+  });
+  it('takes the time of its lines and its travel at their speeds', () => {
+    // By hand: a square of 40 mm at 10 mm/s, a fold of 30 mm at 50 mm/s, and 100 mm to the fold, 40 mm
+    // from it to the middle of the square's edge, at 200 mm/s.
+    const few: Stroke[] = [
+      { operation: 'cut', path: rectangle(95, 70, 10, 10) },
+      {
+        operation: 'score',
+        path: polyline([
+          [100, 0],
+          [100, 30],
+        ]),
+      },
+    ];
+    const { report } = planSheet(few, { ...cutter('file'), blade: UNTURNED }, { simulate: false });
+    expect(report.travelAfter).toBeCloseTo(140, 9);
+    expect(report.seconds).toBeCloseTo(40 / 10 + 30 / 50 + 140 / 200, 9);
   });
   it('is the same every time', () => {
     expect(planSheet(strokes, cutter('file'), { sheet })).toEqual({
