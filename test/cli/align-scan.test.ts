@@ -120,6 +120,35 @@ describe('align --scan', () => {
       expect(bare.how).toMatch(/^0\.(39|40|41) % small/);
     }));
 
+  it('refuses the scan of another sheet with the same marks, by what is printed between the pieces', () =>
+    inFolder(async folder => {
+      const job = (name: string, decor: string) => `job: ${name}
+units: mm
+formats: [svg, print-png]
+dpi: 100
+decor:
+  - { name: ${name}, ${decor}, stock: printable-65lb-letter, art: { pattern: stripes, palette: windfall } }
+`;
+      const sheet = (name: string) => `out/${name}/${name}/printable-65lb-letter-1`;
+      const jobs: readonly (readonly [string, string])[] = [
+        ['hearts', 'motif: heart, params: { size: 55 }, count: 9'],
+        ['stars', 'motif: star, params: { size: 80 }, count: 6'],
+      ];
+      for (const [name, decor] of jobs) {
+        writeFileSync(join(folder, `${name}.yaml`), job(name, decor));
+        const ran = await foldwright(['batch', `${name}.yaml`], folder);
+        expect(ran.code, ran.err).toBe(0);
+      }
+      for (const [name] of jobs) {
+        for (const [of] of jobs) {
+          const scan = ['--scan', `${sheet(of)}.print.png`, '--check'];
+          const ran = await foldwright(['align', `${sheet(name)}.cut.svg`, ...scan], folder);
+          expect(ran.code, `${name} by the scan of ${of}: ${ran.err}`).toBe(name === of ? 0 : 2);
+          if (name !== of) expect(ran.err).toMatch(/between the pieces.*scan of another sheet\?/);
+        }
+      }
+    }));
+
   it("rectifies a photo by the paper's four edges", () =>
     inFolder(async folder => {
       const paper = printed(await batch(folder));
