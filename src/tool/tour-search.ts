@@ -180,7 +180,7 @@ export class TourSearch extends TourState {
   /** Swaps two short neighbouring stretches somewhere, settles, and goes back if it is no better. */
   kick(times: number): void {
     const { n } = this;
-    if (n < 8) return;
+    if (n < 3) return;
     for (let t = 0; t < times; t++) {
       const order = this.order.slice();
       const entry = this.entry.slice();

@@ -15,7 +15,7 @@ import { orderPaths } from '../../src/tool/order.js';
 import { type Stop, shortTour, travelOf } from '../../src/tool/tour.js';
 import { BUSY_BEST_KNOWN_MM, busySheet } from '../bench/busy-sheet.js';
 
-const RUNS = { seed: 7, numRuns: 40 };
+const RUNS = { seed: 7, numRuns: 200 };
 const place = fc.tuple(
   fc.double({ min: 0, max: 300, noNaN: true }),
   fc.double({ min: 0, max: 300, noNaN: true }),
@@ -75,8 +75,7 @@ const stopAt = fc.oneof(
 );
 
 describe('a short tour', () => {
-  it('is within 10 % of the least by dynamic programming, and mostly the least', () => {
-    let exact = 0;
+  it('is the least by dynamic programming where stops are few', () => {
     fc.assert(
       fc.property(fc.array(stopAt, { minLength: 1, maxLength: 8 }), place, (stops, from) => {
         const visits = shortTour(stops, { from });
@@ -84,15 +83,14 @@ describe('a short tour', () => {
         const mine = travelOf(stops, visits, { from });
         const least = leastTravel(stops, from);
         expect(mine).toBeGreaterThanOrEqual(least - 1e-6);
-        expect(mine).toBeLessThanOrEqual(least * 1.1 + 1e-6);
-        if (mine <= least + 1e-6) exact++;
+        expect(mine).toBeLessThanOrEqual(least + 1e-6);
       }),
       RUNS,
     );
-    expect(exact).toBeGreaterThan(RUNS.numRuns * 0.7);
   });
 
-  it('keeps what must come before, and stays near the least under it', () => {
+  it('keeps what must come before, and is nearly always the least under it', () => {
+    let exact = 0;
     fc.assert(
       fc.property(
         fc.array(stopAt, { minLength: 2, maxLength: 7 }),
@@ -113,11 +111,14 @@ describe('a short tour', () => {
           const least = leastTravel(stops, from);
           const mine = travelOf(stops, visits, { from });
           expect(mine).toBeGreaterThanOrEqual(least - 1e-6);
-          expect(mine).toBeLessThanOrEqual(least * 1.25 + 1e-6);
+          expect(mine).toBeLessThanOrEqual(least * 1.1 + 1e-6);
+          if (mine <= least + 1e-6) exact++;
         },
       ),
       RUNS,
     );
+    // 198 of 200.
+    expect(exact).toBeGreaterThan(RUNS.numRuns * 0.95);
   });
 
   it('refuses stops that wait for each other', () => {
