@@ -51,7 +51,7 @@ export { readDxf } from './read-dxf.js';
 export { ReadError } from './read-error.js';
 export { readOwnSvg } from './read-own-svg.js';
 export { readSvg } from './read-svg.js';
-export { IMPORT_WAYS, type ImportWay, type Reading, type ReadOptions } from './reading.js';
+export type { ImportWay, Reading, ReadOptions } from './reading.js';
 export { readingFindings } from './reading-findings.js';
 export type { GuideFonts } from './text-metrics.js';
 export { type TreatSubject, treatPicture } from './treat-picture.js';

@@ -7,8 +7,7 @@ import { ReadError } from './read-error.js';
 
 /** How software may take a file: by the size that it says, by 96, 90 or 72 units to the inch, or by its
  *  numbers as millimetres or inches. */
-export const IMPORT_WAYS = ['size', '96', '90', '72', 'mm', 'in'] as const;
-export type ImportWay = (typeof IMPORT_WAYS)[number];
+export type ImportWay = 'size' | '96' | '90' | '72' | 'mm' | 'in';
 
 /** The sheet as one kind of software takes it, mm. */
 export interface ImportSize {
