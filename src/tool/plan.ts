@@ -98,7 +98,8 @@ export function planSheet(
       cleaned[operation] = clean.report;
       const { contours, outlines } = clean;
       const leadIn = operation === 'cut' ? LEAD_IN_MM : undefined;
-      drawn = orderPaths(clean.paths, { from: at, contours, outlines, leadIn }).paths;
+      const from = waking && byBlade(operation) ? endOf(waking) : at;
+      drawn = orderPaths(clean.paths, { from, contours, outlines, leadIn }).paths;
     }
     if (operation === 'perforate') drawn = drawn.flatMap(path => dashesOf(path, perforation));
     if (operation === 'score') drawn = workedFolds(drawn, cuts, folds);

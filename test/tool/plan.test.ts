@@ -127,6 +127,26 @@ describe('a sheet compensated in the file', () => {
     expect(report.travelAfter).toBeGreaterThan(0);
     expect(report.cleaned.cut!.duplicates).toBe(0);
   });
+  it('goes on from where the blade was woken, not from where the pen stopped', () => {
+    // The blade is woken at the sheet's lower left; the pen stops at its upper right.
+    const few: Stroke[] = [
+      { operation: 'cut', path: rectangle(250, 250, 20, 20) },
+      { operation: 'cut', path: rectangle(40, 40, 20, 20) },
+      {
+        operation: 'draw',
+        path: polyline([
+          [20, 20],
+          [240, 240],
+        ]),
+      },
+    ];
+    const [drawn, cut] = planSheet(few, cutter('file'), { sheet }).passes;
+    expect(endOf(drawn!.drawn[0]!)).toEqual([240, 240]);
+    const [woken, first] = cut!.drawn;
+    expect(woken!.closed).toBe(false);
+    expect(Math.hypot(...endOf(woken!))).toBeLessThan(60);
+    expect(Math.hypot(...first!.start)).toBeLessThan(100);
+  });
   it('takes the time of its lines and its travel at their speeds', () => {
     // By hand: a square of 40 mm at 10 mm/s, a fold of 30 mm at 50 mm/s, and 100 mm to the fold, 40 mm
     // from it to the middle of the square's edge, at 200 mm/s.
