@@ -32,7 +32,7 @@ export function reportText({ file, report, cutter }: Told): string {
   ];
   if (tip) {
     lines.push(
-      `  blade ${tip.offset} mm: tip within ${tip.max.toFixed(4)} mm of the drawing (99 % within ${tip.p99.toFixed(4)}), ${tip.uncutMax.toFixed(4)} mm left uncut`,
+      `  blade ${tip.offset} mm: tip within ${tip.max.toFixed(4)} mm of the drawing (99 % within ${tip.p99.toFixed(4)}), ${tip.uncutMax.toFixed(4)} mm left uncut (99 % within ${tip.uncut99.toFixed(4)})`,
     );
   } else if (unaided) {
     lines.push(`  blade ${unaided.offset} mm: not allowed for in this file, as far as can be seen`);

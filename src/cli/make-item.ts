@@ -58,6 +58,7 @@ export function entryOf(
     tipError: told?.max ?? 0,
     tipError99: told?.p99 ?? 0,
     uncut: told?.uncutMax ?? 0,
+    uncut99: told?.uncut99 ?? 0,
     uncompensated: tip?.uncompensated.max ?? 0,
     compensatedBy: blade.compensatedBy,
     bladeOffset: blade.offset,

@@ -68,7 +68,7 @@ export function joined(chains: readonly Float64Array[]): Float64Array {
   return Float64Array.from(all);
 }
 
-/** Receives the greatest distance along one chord and the chord's length. */
+/** Receives the greatest distance along one piece of a chord and the piece's length. */
 export type Tally = (distance: number, length: number) => void;
 
 /**
@@ -77,7 +77,8 @@ export type Tally = (distance: number, length: number) => void;
  *
  * The distance to one chord is a convex function, so along a straight piece it is greatest at an
  * end. That makes the figure a bound and not a sample: a piece that runs past several chords of
- * `b` is bounded by its ends and by those chords' corners.
+ * `b` is bounded by its ends and by those chords' corners. A piece whose ends or middle differ by
+ * more than `slack` and a hundredth is halved: a long line missed at one end is near for the rest.
  */
 export function stray(a: Float64Array, b: Float64Array, slack: number, tally: Tally): void {
   if (a.length < 2) return;
@@ -165,6 +166,21 @@ class Strand {
   ): void {
     const length = Math.sqrt((x1 - x0) ** 2 + (y1 - y0) ** 2);
     const ends = Math.max(d0, d1);
+    const divisible = length > 2 * this.slack && depth < MOST_HALVINGS && Number.isFinite(ends);
+    const halve = () => {
+      const { at, distance } = this;
+      this.bound(x0, y0, j0, d0, xm, ym, at, distance, tally, depth + 1);
+      this.bound(xm, ym, at, distance, x1, y1, j1, d1, tally, depth + 1);
+    };
+    const xm = (x0 + x1) / 2;
+    const ym = (y0 + y1) / 2;
+    if (divisible && ends > this.slack) {
+      this.find(xm, ym, j0);
+      if (ends - Math.min(d0, d1, this.distance) > this.slack + ends / 100) {
+        halve();
+        return;
+      }
+    }
     if (j0 === j1) {
       tally(ends, length);
       return;
@@ -188,16 +204,12 @@ class Strand {
       }
     }
     // No point of the piece is farther from `b` than its nearer end plus the way to it.
-    if (length <= 2 * this.slack || depth >= MOST_HALVINGS || !Number.isFinite(ends)) {
+    if (!divisible) {
       tally(ends + length / 2, length);
       return;
     }
-    const xm = (x0 + x1) / 2;
-    const ym = (y0 + y1) / 2;
     this.find(xm, ym, j0);
-    const { at, distance } = this;
-    this.bound(x0, y0, j0, d0, xm, ym, at, distance, tally, depth + 1);
-    this.bound(xm, ym, at, distance, x1, y1, j1, d1, tally, depth + 1);
+    halve();
   }
 
   to(j: number, x: number, y: number): number {

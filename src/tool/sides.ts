@@ -73,4 +73,5 @@ const worse = (a: TipError, b: TipError): TipError => ({
   max: Math.max(a.max, b.max),
   p99: Math.max(a.p99, b.p99),
   uncutMax: Math.max(a.uncutMax, b.uncutMax),
+  uncut99: Math.max(a.uncut99, b.uncut99),
 });

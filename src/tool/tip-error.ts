@@ -14,6 +14,8 @@ export interface TipError {
   readonly p99: number;
   /** Greatest distance from the drawing to the tip's track: more than 0 is left uncut. */
   readonly uncutMax: number;
+  /** 99 % of the drawing's length lies within this of the track (rounded up by at most 1 %). */
+  readonly uncut99: number;
 }
 
 /**
@@ -41,22 +43,24 @@ export function trackError(
   const wanted = drawn.map(path => chordsOf(path, tolerance)).map(nothingIfPoint);
   const cut = tracks.map(track => track.xy);
   const out = new Spread();
-  let uncut = 0;
-  const missed: Tally = distance => {
-    uncut = larger(uncut, distance);
-  };
+  const missed = new Spread();
   if (wanted.length === cut.length) {
     wanted.forEach((path, i) => {
       stray(cut[i]!, path, tolerance, out.add);
-      stray(path, cut[i]!, tolerance, missed);
+      stray(path, cut[i]!, tolerance, missed.add);
     });
   } else {
     const drawing = joined(wanted);
     const track = joined(cut);
     for (const path of cut) stray(path, drawing, tolerance, out.add);
-    for (const path of wanted) stray(path, track, tolerance, missed);
+    for (const path of wanted) stray(path, track, tolerance, missed.add);
   }
-  return { max: out.max, p99: out.within(0.99), uncutMax: uncut };
+  return {
+    max: out.max,
+    p99: out.within(0.99),
+    uncutMax: missed.max,
+    uncut99: missed.within(0.99),
+  };
 }
 
 /** A path without length asks for no cut. */

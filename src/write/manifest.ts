@@ -53,10 +53,11 @@ export interface ManifestSheet {
   /** Paper of all copies, m². */
   readonly paperM2: number;
   /** How far the blade's tip leaves the drawing in this file, mm: at most, and for all but a hundredth of
-   *  its track; and how much of the drawing it leaves uncut. All 0 where no blade works. */
+   *  its track; and how far the drawing lies from what it cuts, likewise. All 0 where no blade works. */
   readonly tipErrorMm: number;
   readonly tipError99Mm: number;
   readonly uncutMm: number;
+  readonly uncut99Mm: number;
   /** What `tipErrorMm` would be if nobody allowed for the blade's offset. */
   readonly uncompensatedMm: number;
   readonly compensatedBy: 'file' | 'cutter';
@@ -118,6 +119,7 @@ export interface SheetFacts {
   readonly tipError: number;
   readonly tipError99: number;
   readonly uncut: number;
+  readonly uncut99: number;
   readonly uncompensated: number;
   readonly compensatedBy: 'file' | 'cutter';
   readonly bladeOffset: number;
@@ -175,6 +177,7 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     tipErrorMm: rounded(s.tipError, 6),
     tipError99Mm: rounded(s.tipError99, 6),
     uncutMm: rounded(s.uncut, 6),
+    uncut99Mm: rounded(s.uncut99, 6),
     uncompensatedMm: rounded(s.uncompensated, 3),
     compensatedBy: s.compensatedBy,
     bladeOffsetMm: rounded(s.bladeOffset, 4),
@@ -264,6 +267,7 @@ const OLDER_SHEET = {
   marks: [],
   tipError99Mm: 0,
   uncutMm: 0,
+  uncut99Mm: 0,
   uncompensatedMm: 0,
 };
 const OLDER_MARK = { shape: 'ring-and-cross', sizeMm: 8, strokeMm: 0.25, quarters: 0 };
@@ -317,6 +321,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
         tipErrorMm: number(0),
         tipError99Mm: number(0),
         uncutMm: number(0),
+        uncut99Mm: number(0),
         uncompensatedMm: number(0),
         compensatedBy: oneOf('file', 'cutter'),
         bladeOffsetMm: number(0),

@@ -8,13 +8,15 @@ import { TIP_MM } from '../../src/units/tolerances.js';
 it('the table of tip errors has every style and family, and keeps the promise', () => {
   const text = readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8');
   const rows = [
-    ...text.matchAll(/^\| ([a-z: -]+) \| ([\d.]+) \| ([\d.]+) \| ([\d.]+) \| (\d+) \|$/gm),
+    ...text.matchAll(
+      /^\| ([a-z: -]+) \| ([\d.]+) \| ([\d.]+) \| ([\d.]+) \| ([\d.]+) \| (\d+) \|$/gm,
+    ),
   ];
   const families = [...new Set(MOTIFS.map(m => `motifs: ${m.family}`))];
   expect(rows.map(r => r[1])).toEqual([...STYLES.map(s => s.id), ...families]);
   for (const [, what, ...figures] of rows) {
-    const [most, p99, uncut, without] = figures.map(Number);
-    expect(Math.max(most!, p99!, uncut!), what).toBeLessThanOrEqual(TIP_MM * 1000);
+    const [most, p99, uncut, uncut99, without] = figures.map(Number);
+    expect(Math.max(most!, p99!, uncut!, uncut99!), what).toBeLessThanOrEqual(TIP_MM * 1000);
     // Without help every one of them is spoilt.
     expect(without!, what).toBeGreaterThan(10 * TIP_MM * 1000);
   }

@@ -117,6 +117,7 @@ describe('simulate(compensate(path)) is the path', () => {
         expect(error.max).toBeLessThanOrEqual(TIP_MM / 2);
         expect(error.uncutMax).toBeLessThanOrEqual(TIP_MM / 2);
         expect(error.p99).toBeLessThanOrEqual(error.max);
+        expect(error.uncut99).toBeLessThanOrEqual(error.uncutMax);
       }),
       RUNS,
     );
@@ -269,6 +270,35 @@ describe('the measure itself fails where it must', () => {
     const error = tipError([square], [half], 0.25, headingBefore);
     expect(error.max).toBeLessThanOrEqual(TIP_MM);
     expect(error.uncutMax).toBeGreaterThan(15);
+  });
+  /** A slit of 200 mm, cut from x = `from` to x = `to`. */
+  const slit = (from: number, to: number) =>
+    polyline([
+      [from, 0],
+      [to, 0],
+    ]);
+  it('by as much of the drawing as is missed: 1 % of its length is let off', () => {
+    const missed = (left: number, right: number) =>
+      tipError([slit(0, 200)], [slit(left, 200 - right)], 0);
+    expect(missed(0, 1.9).max).toBeLessThan(1e-9);
+    expect(missed(0, 1.9).uncutMax).toBeCloseTo(1.9, 9);
+    expect(missed(0, 1.9).uncut99).toBeLessThanOrEqual(TIP_MM / 10);
+    expect(missed(0.9, 0.9).uncutMax).toBeCloseTo(0.9, 9);
+    expect(missed(0.9, 0.9).uncut99).toBeLessThanOrEqual(TIP_MM / 10);
+    // 10 mm missed, of which the farther 2 mm are let off.
+    const { uncut99 } = missed(0, 10);
+    expect(uncut99).toBeGreaterThanOrEqual(8);
+    expect(uncut99).toBeLessThanOrEqual(8 * 1.03);
+  });
+  it('by as much of the track as leaves the drawing, likewise', () => {
+    const past = (by: number) => tipError([slit(0, 200)], [slit(0, 200 + by)], 0);
+    expect(past(1.9).max).toBeCloseTo(1.9, 9);
+    expect(past(1.9).p99).toBeLessThanOrEqual(TIP_MM / 10);
+    // Of 210 mm of track the last 2.1 are let off.
+    expect(past(10).p99).toBeGreaterThanOrEqual(7.9);
+    expect(past(10).p99).toBeLessThanOrEqual(7.9 * 1.03);
+    expect(past(10).uncutMax).toBeLessThan(1e-9);
+    expect(past(10).uncut99).toBeLessThan(1e-9);
   });
   it('with a path missing or one too many, all measured together', () => {
     const other = rectangle(100, 0, 5, 5);

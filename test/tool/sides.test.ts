@@ -107,6 +107,7 @@ describe('a sheet scored from both sides', () => {
     const tips = [face, back!].map(s => s.report.tip!);
     expect(compensated!.max).toBe(Math.max(...tips.map(t => t.compensated!.max)));
     expect(uncompensated.uncutMax).toBe(Math.max(...tips.map(t => t.uncompensated.uncutMax)));
+    expect(uncompensated.uncut99).toBe(Math.max(...tips.map(t => t.uncompensated.uncut99)));
   });
 });
 

@@ -25,6 +25,7 @@ const sheet = (item: string, id: string, copies: number, seconds: number) => ({
   tipErrorMm: 0,
   tipError99Mm: 0,
   uncutMm: 0,
+  uncut99Mm: 0,
   uncompensatedMm: 0,
   compensatedBy: 'file' as const,
   bladeOffsetMm: 0.25,

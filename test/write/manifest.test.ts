@@ -63,7 +63,8 @@ const SHEET_FACTS: SheetFacts = {
   seconds: 61.4,
   tipError: 0.0031415926,
   tipError99: 0.001,
-  uncut: 0.002,
+  uncut: 0.0020000004,
+  uncut99: 0.0015,
   uncompensated: 0.16,
   compensatedBy: 'file',
   bladeOffset: 0.25,
@@ -181,6 +182,12 @@ describe('the manifest', () => {
     const text = manifestText(FACTS);
     const before = JSON.stringify({ ...JSON.parse(text), nets: [older] });
     expect(parseManifest(before).nets).toEqual([{ ...NET, glue: [] }]);
+  });
+
+  it('says how far the tip strays, both ways round and for all but a hundredth', () => {
+    const { tipErrorMm, tipError99Mm, uncutMm, uncut99Mm } = sheetEntry(SHEET_FACTS);
+    expect([tipErrorMm, tipError99Mm]).toEqual([0.003142, 0.001]);
+    expect([uncutMm, uncut99Mm]).toEqual([0.002, 0.0015]);
   });
 
   it('is read back as it was written, the same text for the same facts', () => {
