@@ -30,7 +30,7 @@ import type {
 } from './preview-model.js';
 import { sheetArts, sheetStrokes } from './sheet/index.js';
 import { STYLES } from './styles/index.js';
-import { formatLength } from './units/length.js';
+import { formatLength, formatSides } from './units/length.js';
 import { ENGLISH, type Words } from './words/english.js';
 import { artPaths, previewPath } from './write/index.js';
 
@@ -73,7 +73,7 @@ export function itemPreview(
   const shownSheets = sheets.map((s): PreviewSheet => sheetOf(s, design.bleed, numberOf, words));
   const { inside } = box.spec;
   const treat = treatOf(item, length, words);
-  const sides = [inside.length, inside.width, inside.height].map(length).join(' × ');
+  const sides = formatSides([inside.length, inside.width, inside.height], design.unit);
   return {
     title: item.title,
     name: item.name,
@@ -88,7 +88,7 @@ export function itemPreview(
     nets: proven.map(p => netOf(p, nets.length > 1, words)),
     placing: placingOf(nets, words),
     gathering: gathering(nets),
-    pieces: pieces.map(p => pieceOf(p, design, length, words)),
+    pieces: pieces.map(p => pieceOf(p, design, words)),
     decals: shownDecals,
     films: filmsOf(plan.box),
     marks: faceMarks(nets).map(({ path, ...mark }) => ({ ...mark, d: previewPath(path) })),
@@ -107,12 +107,7 @@ const coloursOf = ({ convention }: Design): Record<Operation, string> =>
 
 // ---- Pieces and sheets ---------------------------------------------------------------------------
 
-function pieceOf(
-  piece: Piece,
-  design: Design,
-  length: (mm: number) => string,
-  words: Words,
-): PreviewPiece {
+function pieceOf(piece: Piece, design: Design, words: Words): PreviewPiece {
   const b = bounds(piece.outline);
   const { colour, summary } = design.stocks[piece.stock]!;
   const paths = (list: readonly Path[]) => list.map(previewPath).join('');
@@ -126,7 +121,7 @@ function pieceOf(
   }
   return {
     title: pieceName(piece.name, words),
-    size: `${length(b.maxX - b.minX)} × ${length(b.maxY - b.minY)}`,
+    size: formatSides([b.maxX - b.minX, b.maxY - b.minY], design.unit),
     count: piece.count,
     stock: summary,
     colour,

@@ -160,7 +160,7 @@ describe('the folding preview in Chromium', () => {
     await piece.focus();
     const [net] = nets.get('caramels')!;
     expect(await page.locator('.piece-told').textContent()).toContain(net!.title);
-    expect(await page.locator('.piece-told').textContent()).toMatch(/[\d.]+ mm × [\d.]+ mm/);
+    expect(await page.locator('.piece-told').textContent()).toMatch(/[\d.]+ × [\d.]+ mm/);
     await page.getByLabel('score').press('Space');
     expect(await page.locator('.op-score').first().isVisible()).toBe(false);
     expect(said).toEqual([]);

@@ -8,7 +8,7 @@ import { type ClearSpace, carried, clearSpace } from '../room.js';
 import { LIFTED_MM, type Scene, sceneOf } from '../scene.js';
 import { Stage, type Standee } from '../stage.js';
 import { paintGhost } from './ghost.js';
-import { type Frame, paintScene, paintShadow } from './paint.js';
+import { type Frame, paintScene, paintShadow, shadowFall } from './paint.js';
 import { Papers } from './papers.js';
 
 const FIRST_VIEW: ViewPoint = { azimuth: -1.08, elevation: 0.52 };
@@ -145,6 +145,14 @@ export class FoldedView {
     const corners = [low, high].flatMap(a =>
       [low, high].flatMap(b => [low, high].map(c => project([a[0], b[1], c[2]], this.view))),
     );
+    // The shadow on the table is part of the picture.
+    const [sx, sy] = shadowFall(this.view);
+    const fall = top[2] - low[2];
+    for (const x of [low[0], high[0]]) {
+      for (const y of [low[1], high[1]]) {
+        corners.push(project([x + sx * fall, y + sy * fall, low[2]], this.view));
+      }
+    }
     const xs = corners.map(c => c[0]);
     const ys = corners.map(c => c[1]);
     const [x0, x1] = [Math.min(...xs), Math.max(...xs)];

@@ -245,8 +245,7 @@ export function paintShadow(
   frame: Frame,
   strength: number,
 ): void {
-  const lamp = lampFor(view);
-  const [sx, sy] = [(-lamp[0] / lamp[2]) * SHORT, (-lamp[1] / lamp[2]) * SHORT];
+  const [sx, sy] = shadowFall(view);
   const { right, up } = viewAxes(view);
   const loops = stood.flatMap(({ facets, world }) =>
     facets.map(f => f.loops[0]!.map(p => moved(world, p))),
@@ -277,6 +276,12 @@ export function paintShadow(
   ctx.imageSmoothingQuality = 'high';
   ctx.drawImage(shadow, 0, 0, shadow.width * SOFT, shadow.height * SOFT);
   ctx.globalAlpha = 1;
+}
+
+/** How far the shadow of a point falls from under it, to the millimetre of height. */
+export function shadowFall(view: ViewPoint): Px {
+  const lamp = lampFor(view);
+  return [(-lamp[0] / lamp[2]) * SHORT, (-lamp[1] / lamp[2]) * SHORT];
 }
 
 const SOFT = 5;
