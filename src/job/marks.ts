@@ -31,6 +31,11 @@ export function readMisses(text: string, known: readonly string[]): Read<readonl
         fault: `"${part}": one comma parts the two numbers. Write decimals with a point, as in ${name} 0.4,-0.2.`,
       };
     }
+    if (numbers.length === 2 && /^[-−]0$/.test(numbers[0]!) && /^\d/.test(numbers[1]!)) {
+      return {
+        fault: `"${part}": is "${numbers[0]},${numbers[1]}" one number? Write decimals with a point, and both numbers, as in ${name} ${numbers[0]}.${numbers[1]},0.`,
+      };
+    }
     const [x, y] = numbers.map(plainNumber);
     if (x === undefined || y === undefined || numbers.length < 2) {
       return {

@@ -97,10 +97,12 @@ function foundThreshold({ width, height, data, perMm }: Darkness): number {
   return Math.min(MOST_THRESHOLD, Math.max(LEAST_THRESHOLD, found));
 }
 
-/** How far inward the ink just behind an edge is looked for, mm. */
+/** How far inward the ink just behind an edge is looked for, mm; coarse scans blur over more, pixels. */
 const BEHIND_MM = 0.4;
-/** An edge is moved by no more than this, mm: what lens and scanner blur. */
+const BEHIND_PX = 4.5;
+/** An edge is moved by no more than this, mm or pixels: what lens and scanner blur. */
 const MOST_MOVE_MM = 0.3;
+const MOST_MOVE_PX = 2.5;
 const STEP_PX = 0.5;
 /** The corner that an edge makes is measured over this far on both sides, mm: past what is blurred. */
 const CORNER_MM = 0.35;
@@ -135,7 +137,8 @@ function halfWay(dark: Darkness, loop: readonly Point[], level: number): Point[]
     const l = Math.hypot(x, y) || 1;
     return [y / l, -x / l];
   });
-  const behind = Math.ceil((BEHIND_MM * perMm) / STEP_PX);
+  const behind = Math.ceil(Math.max(BEHIND_MM * perMm, BEHIND_PX) / STEP_PX);
+  const farthest = Math.max(MOST_MOVE_MM * perMm, MOST_MOVE_PX);
   const wide = Math.max(2, CORNER_MM * perMm);
   const parts = loop.map((_, i) => cornerPart(loop, i, wide));
   const moves = loop.map(([x, y], i) => {
@@ -159,11 +162,11 @@ function halfWay(dark: Darkness, loop: readonly Point[], level: number): Point[]
     };
     const [half, corner] = [reaches(darkest / 2), reaches(darkest * parts[i]!)];
     const [least, most] = [half - MOST_TIP_MM * perMm, half + MOST_TIP_MM * perMm];
-    return Math.min(MOST_MOVE_MM * perMm, Math.max(least, Math.min(most, corner)));
+    return Math.min(farthest, Math.max(least, Math.min(most, corner)));
   });
   /** Steps to where it is no darker than `edge`. */
   function outward(darkAt: (k: number) => number, edge: number): number {
-    const last = Math.floor((MOST_MOVE_MM * perMm) / STEP_PX);
+    const last = Math.floor(farthest / STEP_PX);
     let [k, value] = [0, darkAt(0)];
     while (k < last && value > edge) value = darkAt(++k);
     if (k === 0) return 0;

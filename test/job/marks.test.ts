@@ -20,6 +20,9 @@ describe('misses', () => {
   });
   it('with a comma for a point are not guessed at', () => {
     expect(fault(readMisses('lower-left 0,4,-0,2', MARKS))).toContain('decimals with a point');
+    // Nobody measures minus nothing to the right.
+    expect(fault(readMisses('fifth -0,6', MARKS))).toContain('fifth -0.6,0');
+    expect(value(readMisses('fifth 0,-6', MARKS))).toEqual([['fifth', 0, -6]]);
   });
   it.each([
     ['lower-lft 1,1', 'did you mean lower-left?'],

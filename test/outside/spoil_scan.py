@@ -42,8 +42,23 @@ def photo_map(rng, w, h):
     return k @ plane @ middle, size
 
 
-def spoil(rng, page, m, size, ground):
-    """`m` takes corner-based pixels of the page to those of the picture."""
+def tilted_map(rng, w, h, deg):
+    """A camera that looks at the page's middle under `deg` degrees off upright, from any side, turned; as
+    many pixels there as the page has."""
+    side, turn = rng.uniform(0, 2 * np.pi), np.deg2rad(rng.uniform(-15, 15))
+    tilt, _ = cv2.Rodrigues(np.deg2rad(deg) * np.array([np.cos(side), np.sin(side), 0]))
+    upright, _ = cv2.Rodrigues(np.array([0, 0, turn]))
+    r = upright @ tilt
+    size = (int(1.35 * h), int(1.35 * h))
+    far = 1.5 * h
+    k = np.array([[far, 0, size[0] / 2], [0, far, size[1] / 2], [0, 0, 1]])
+    middle = np.array([[1, 0, -w / 2], [0, 1, -h / 2], [0, 0, 1]])
+    return k @ np.column_stack([r[:, 0], r[:, 1], [0, 0, far]]) @ middle, size
+
+
+def spoil(rng, page, m, size, ground, grain=7):
+    """`m` takes corner-based pixels of the page to those of the picture; noise has a standard deviation of
+    up to `grain`, of 255."""
     cv_map = BACK @ m @ HALF
     area = cv2.INTER_LINEAR
     out = cv2.warpPerspective(page, cv_map, size, flags=area, borderValue=(ground,) * 3).astype(np.float32)
@@ -52,7 +67,7 @@ def spoil(rng, page, m, size, ground):
     y, x = np.mgrid[0 : size[1], 0 : size[0]].astype(np.float32)
     gx, gy = rng.uniform(-0.3, 0.3, 2)
     light = 1 - 0.15 + gx * (x / size[0] - 0.5) + gy * (y / size[1] - 0.5)
-    out = out * light[..., None] + rng.normal(0, rng.uniform(1, 7), out.shape)
+    out = out * light[..., None] + rng.normal(0, rng.uniform(1, grain), out.shape)
     return np.clip(out, 0, 255).astype(np.uint8)
 
 
@@ -111,9 +126,11 @@ def main():
         for kind, count in ask["cases"][dpi].items():
             for i in range(count):
                 rng = np.random.default_rng([int(dpi), i, len(kind)])
-                make = photo_map if kind == "photo" else scan_map
-                m, size = make(rng, w, h)
-                ground = 70 if kind == "photo" else 250
+                if kind.startswith("tilted "):
+                    m, size = tilted_map(rng, w, h, float(kind.split()[1]))
+                else:
+                    m, size = (photo_map if kind == "photo" else scan_map)(rng, w, h)
+                ground = 250 if kind == "scan" else 70
                 picture = spoil(rng, page, m, size, ground)
                 jpeg = i % 2 == 1
                 name = f"{ask['folder']}/{kind}-{dpi}-{i}.{'jpg' if jpeg else 'png'}"
@@ -130,4 +147,5 @@ def main():
     json.dump(cases, sys.stdout)
 
 
-main()
+if __name__ == "__main__":
+    main()
