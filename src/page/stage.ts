@@ -31,6 +31,8 @@ import type { PreviewFacts, PreviewNet } from '../preview-model.js';
 export const STRIPS_MM = 0.15;
 /** Between nets that lie beside each other, mm. */
 const BESIDE_MM = 14;
+/** The share of its way at which a part is high over the others. */
+const CARRIED = 0.5;
 /** A part is carried so far over the others, mm. */
 const OVER_MM = 6;
 /** What is slid in begins so far before its place, in lengths of the box. */
@@ -180,8 +182,13 @@ export class Stage {
     const i = Math.min(Math.floor(moment), Math.max(0, this.length - 1));
     const [a, b] = [this.extentAt(i), this.extentAt(Math.min(this.length, i + 1))];
     const k = smooth(moment - i);
-    const mix = (p: Point3, q: Point3) => add3(scale3(p, 1 - k), scale3(q, k));
-    return { low: mix(a.low, b.low), high: mix(a.high, b.high) };
+    const mix = (p: Point3, q: Point3, t: number) => add3(scale3(p, 1 - t), scale3(q, t));
+    const [low, high] = [mix(a.low, b.low, k), mix(a.high, b.high, k)];
+    if (this.phases[i]?.kind !== 'place' || moment <= i || moment >= i + 1) return { low, high };
+    // While a part is carried over the others there is room for it.
+    const over = this.extentAt(i + CARRIED).high[2];
+    const share = Math.min(smooth((moment - i) / 0.3), smooth((i + 1 - moment) / 0.3));
+    return { low, high: [high[0], high[1], high[2] + Math.max(0, over - high[2]) * share] };
   }
 
   private extentAt(moment: number): Extent {

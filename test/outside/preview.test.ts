@@ -215,6 +215,10 @@ describe('the folding preview in Chromium', () => {
     const pdf = join(folder, 'tin.pdf');
     await page.pdf({ path: pdf, format: 'A4', printBackground: true });
     expect(output('pdfinfo', [pdf]).toString()).toMatch(/Pages:\s+[123]\n/);
+    // White paper, whatever the screen looked like: the first pixels of the first page.
+    const grey = output('pdftoppm', ['-gray', '-r', '20', '-f', '1', '-l', '1', pdf]);
+    const paper = [...grey.subarray(-grey.length + 20, -grey.length + 60)];
+    expect(Math.min(...paper)).toBe(255);
     const text = output('pdftotext', ['-layout', pdf, '-']).toString();
     expect(text).toContain('Tin');
     expect(text).toContain('In this order');

@@ -84,6 +84,17 @@ describe.each(SHOWN)('the stage of %s', id => {
     }
   });
 
+  it('keeps what is carried under the top of the picture', () => {
+    stage.phases.forEach((phase, i) => {
+      if (phase.kind !== 'place') return;
+      for (const share of [0.35, 0.5, 0.65]) {
+        const high = Math.max(...pointsAt(stage, i + share).map(p => p[2]));
+        // It is turned on the way, and may reach a little higher than in its middle.
+        expect(high).toBeLessThan(stage.extent(i + share).high[2] * 1.15 + 1);
+      }
+    });
+  });
+
   it('keeps all of it in the room that the picture makes for it at the ends of steps', () => {
     for (let i = 0; i <= stage.length; i++) {
       const { low, high } = stage.extent(i);
