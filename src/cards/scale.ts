@@ -15,7 +15,7 @@ export const scale = defineCard({
   },
   build({ size }, ask: CardAsk) {
     const edge = border(ask);
-    const low = edge + 8;
+    const low = edge + 2;
     const left = edge + 2;
     const strokes: Stroke[] = [cutOf(rectangle(left, low, size, size))];
     const tick = (from: Point, to: Point) =>
@@ -44,7 +44,7 @@ export const scale = defineCard({
     );
     return {
       width: size + 2 * edge + 4,
-      height: size + 2 * edge + 12,
+      height: size + 2 * edge + 4,
       strokes,
       own: [],
       read: [
