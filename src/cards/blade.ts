@@ -91,8 +91,8 @@ export const blade = defineCard({
       read: [
         'Set the blade offset in your cutting software to 0: here the file allows for it, in steps.',
         'Cut it from the paper that you use most, and push the shapes out. Look at the corners of the squares and the tips of the stars. Too small an offset rounds them; too large a one leaves little ears that stick out.',
-        `The offset whose corners are sharp and clean is your blade’s. Write it into a cutter of your own: foldwright cutter new mine --like ${ask.cutter.id} --offset 0.25mm`,
-        'The row of squares below is cut with your present offset and runs on past its start by the number under each. The first small square that lifts out with no fibre left tells your overcut: --overcut 0.5mm in the same command.',
+        `The offset whose corners are sharp and clean is your blade’s. Write it into a cutter of your own: \`foldwright cutter new mine --like ${ask.cutter.id} --offset 0.25mm\``,
+        'The row of squares below is cut with your present offset and runs on past its start by the number under each. The first small square that lifts out with no fibre left tells your overcut: `--overcut 0.5mm` in the same command.',
         'If nothing lifts out, the blade stands out too little, is blunt or is pressed too lightly: put that right first, then cut the card again.',
       ],
     };

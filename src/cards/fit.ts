@@ -62,8 +62,8 @@ export const fit = defineCard({
       read: [
         'Cut both pieces from one sheet. Try an edge of the tongue in each slot, the narrowest first: it is at the left.',
         'The first slot that takes it without bending the card, and still holds it when you turn the comb over, is your clearance: the number over it.',
-        'Give it to dividers and sleeves, as "params: { clearance: 0.2mm }" where a style has one (foldwright show style divider).',
-        'If even the widest is tight, the paper is thicker than its preset says: measure ten sheets together, divide by ten, and write "caliper:" into a stock of your own.',
+        'Give it to dividers and sleeves, as `params: { clearance: 0.2mm }` where a style has one (`foldwright show style divider`).',
+        'If even the widest is tight, the paper is thicker than its preset says: measure ten sheets together, divide by ten, and write `caliper:` into a stock of your own.',
       ],
     };
   },

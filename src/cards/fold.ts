@@ -55,7 +55,7 @@ export const fold = defineCard({
         'Cut it from the card that you fold most, once along its grain and once across.',
         'The tab at the left is on your cutter’s own fold. On the others the upper number is the length cut through and the lower one the paper left between, in mm.',
         'Fold each tab to and fro a few times. Take the one that folds straight where the line is, stands where you leave it, and does not begin to tear.',
-        `Write it into a cutter of your own: foldwright cutter new mine --like ${ask.cutter.id} --folds perforation --dash 2mm --gap 1.5mm`,
+        `Write it into a cutter of your own: \`foldwright cutter new mine --like ${ask.cutter.id} --folds perforation --dash 2mm --gap 1.5mm\``,
         'A fold that is seen or carries weight wants more paper left; thick card wants more cut.',
       ],
     };

@@ -39,8 +39,8 @@ export const kerf = defineCard({
       read: [
         'Set the kerf in your software to 0. Here the beam runs on the lines themselves, so that it takes half of its width from either side.',
         `Cut it, push the ${strips} strips together in their order along a straight edge, and measure across all of them. Without a kerf they would be ${mm(whole)} mm.`,
-        `What is missing, divided by ${strips}, is the kerf: if you measure ${mm(whole - strips * 0.15)} mm it is ${mm(0.15)} mm. Write it into a cutter of your own: foldwright cutter new mine --like ${ask.cutter.id} --kind beam --kerf 0.15mm --compensated-by file`,
-        'A blade takes nothing away: if the strips are short and you cut with one, it is the size that is wrong (testcard scale).',
+        `What is missing, divided by ${strips}, is the kerf: if you measure ${mm(whole - strips * 0.15)} mm it is ${mm(0.15)} mm. Write it into a cutter of your own: \`foldwright cutter new mine --like ${ask.cutter.id} --kind beam --kerf 0.15mm --compensated-by file\``,
+        'A blade takes nothing away: if the strips are short and you cut with one, it is the size that is wrong (see `foldwright testcard scale`).',
         'Never leave a beam alone while it works: paper catches fire. Lead the fumes away. The maker’s notes and local rules come first.',
       ],
     };

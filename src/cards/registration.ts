@@ -40,7 +40,7 @@ export const registration = defineCard({
       read: [
         'Print the PDF at actual size, measure its bar, and lay the print on the mat as you always do. Then cut the file of the same name.',
         'Round each square stand four printed scales, a line every half millimetre; the long line in the middle is where the cut should run. Count the lines between: that is the miss, on that side.',
-        'The same miss the same way in all squares: the sheet lay off. It grows from one side to the other: the print is a little large or small, or lay askew. "foldwright align" puts all of that right in the next file.',
+        'The same miss the same way in all squares: the sheet lay off. It grows from one side to the other: the print is a little large or small, or lay askew. `foldwright align` puts all of that right in the next file.',
         'If it misses in no order at all, the sheet moved while it was cut: a fresh mat, or tape at its corners.',
       ],
     };

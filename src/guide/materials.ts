@@ -67,7 +67,7 @@ export function materialsOf(ask: GuideAsk): Materials {
     flaps: item.count * flaps.reduce((sum, g) => sum + longest(g.area), 0),
     layers: item.count * flat.reduce((sum, d) => sum + pathLength(d.piece.outline), 0),
     foam: [...lifted].map(([height, n]) => ({ height, squares: n * item.count })),
-    closures: closureRows(ask),
+    closures: closureRows(ask, item.count),
     ribbon: ribbonOf(ask),
   };
 }
@@ -100,11 +100,12 @@ function paperRows({ sheets }: GuideAsk): PaperRow[] {
   return [...rows.values()].map(({ area: _, ...row }) => row);
 }
 
-export function closureRows({ item, closures }: GuideAsk): ClosureRow[] {
+/** The closures of so many pieces: of all in the list of materials, of one in a step. */
+export function closureRows({ closures }: GuideAsk, pieces: number): ClosureRow[] {
   const rows = new Map<string, ClosureRow>();
   for (const { means = 'hook-and-loop', diameter } of closures) {
     const key = `${means} ${diameter}`;
-    rows.set(key, { means, diameter, count: (rows.get(key)?.count ?? 0) + item.count });
+    rows.set(key, { means, diameter, count: (rows.get(key)?.count ?? 0) + pieces });
   }
   return [...rows.values()];
 }

@@ -36,7 +36,7 @@ export function stepsOf(ask: GuideAsk): GuideStep[] {
     ...gathered.filter((_, i) => ready(together[i]!) === k),
   ]);
   const last = gathered.filter((_, i) => ready(together[i]!) === folded.length);
-  const rows = closureRows(ask);
+  const rows = closureRows(ask, 1);
   const dots: GuideStep[] = rows.length > 0 ? [{ kind: 'closures', closures: rows }] : [];
   return [...first, ...behind, ...folds, ...last, ...dots, ...ribbonStep(ask)];
 }

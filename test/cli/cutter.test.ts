@@ -15,6 +15,19 @@ const readIn = (folder: string) => {
   return read.value;
 };
 
+it.each(['blade', 'fold', 'kerf'])(
+  'what the %s card says to write can be typed as it stands',
+  card =>
+    inFolder(async folder => {
+      expect((await foldwright(['testcard', card, '--out', 'cards'], folder)).code).toBe(0);
+      const page = readFileSync(join(folder, 'cards', `${card}.html`), 'utf8');
+      const typed = /<code>foldwright (cutter new [^<]+)<\/code>/.exec(page)![1]!;
+      const ran = await foldwright(typed.split(' '), folder);
+      expect(ran.code, ran.err).toBe(0);
+      expect(readIn(folder).id).toBe('mine');
+    }),
+);
+
 describe('cutter new', () => {
   it('writes a preset that jobs and commands in the folder know', () =>
     inFolder(async folder => {

@@ -54,6 +54,8 @@ describe('what is needed', () => {
     const { closures } = magnets.guide.materials;
     expect(closures.filter(c => c.means === 'magnet').map(c => c.count)).toEqual([3]);
     expect(magnets.guide.cautions).toContain('magnets');
+    // Three boxes want three pairs; whoever makes one of them sticks on one.
+    expect(magnets.page.steps!.steps.at(-1)!.text).toMatch(/^Stick on 1 magnet pair, /);
     expect(magnets.page.care.items.join(' ')).toMatch(/Magnets are dangerous when swallowed/);
     expect(box('').guide.cautions).not.toContain('magnets');
   });
