@@ -54,6 +54,8 @@ export function entryOf(
     item,
     sheet,
     lengths: report.lengths,
+    travel: report.travelAfter,
+    travelAsDrawn: report.travelBefore,
     seconds: report.seconds,
     tipError: told?.max ?? 0,
     tipError99: told?.p99 ?? 0,

@@ -41,6 +41,16 @@ function paperLines(design: Design, sheets: readonly ManifestSheet[]): string[] 
   );
 }
 
+/** What the order of the cuts saves. A short way is not worth a line. */
+function travelLines(sheets: readonly ManifestSheet[]): string[] {
+  const metres = (of: (s: ManifestSheet) => number) =>
+    Math.round(sheets.reduce((sum, s) => sum + s.copies * of(s), 0) / 1000);
+  const [before, after] = [metres(s => s.travelAsDrawnMm), metres(s => s.travelMm)];
+  return before > after
+    ? [`  The lifted tool goes ${after} m; in the order of the drawing it would be ${before} m.`]
+    : [];
+}
+
 /** Who allows for the blade, in so many words: twice spoils every corner. */
 export function bladeLines({ cutter: { blade } }: Design): string[] {
   if (blade.kerf !== undefined) {
@@ -120,6 +130,7 @@ export function summaryText(result: RunResult, design: Design, folder: string): 
       '',
       `Paper, ${many(copies, 'sheet')}; ${duration(seconds)} of cutting, changing sheets not counted:`,
       ...paperLines(design, sheets),
+      ...travelLines(sheets),
     );
     const printed = files.filter(f => f.path.endsWith('.print.pdf')).length;
     if (printed > 0) {

@@ -48,6 +48,9 @@ export interface ManifestSheet {
   readonly pieces: number;
   /** Tool travel with the tool down on one copy, mm, by operation. */
   readonly lengthsMm: Readonly<Partial<Record<Operation, number>>>;
+  /** How far the lifted tools go on one copy, mm; and how far they would, line by line as drawn. */
+  readonly travelMm: number;
+  readonly travelAsDrawnMm: number;
   /** Estimated machine time of one copy, s. */
   readonly seconds: number;
   /** Paper of all copies, m². */
@@ -115,6 +118,8 @@ export interface SheetFacts {
   readonly item: string;
   readonly sheet: Sheet;
   readonly lengths: Readonly<Partial<Record<Operation, number>>>;
+  readonly travel: number;
+  readonly travelAsDrawn: number;
   readonly seconds: number;
   readonly tipError: number;
   readonly tipError99: number;
@@ -172,6 +177,8 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
     copies: s.sheet.copies,
     pieces: s.sheet.placements.length,
     lengthsMm: Object.fromEntries(present.map(o => [o, rounded(s.lengths[o]!, 1)])),
+    travelMm: rounded(s.travel, 1),
+    travelAsDrawnMm: rounded(s.travelAsDrawn, 1),
     seconds: rounded(s.seconds, 0),
     paperM2: rounded((s.sheet.copies * width * height) / 1e6, 6),
     tipErrorMm: rounded(s.tipError, 6),
@@ -260,6 +267,8 @@ const OLDER = { convention: 'okabe-ito', cutter: null, placed: [], items: [] };
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
 const OLDER_SHEET = {
+  travelMm: 0,
+  travelAsDrawnMm: 0,
   overcutMm: 0,
   kerfMm: 0,
   foldsBy: 'tool',
@@ -316,6 +325,8 @@ const CHECK = (value: unknown, where: string): Manifest => {
         copies: count,
         pieces: count,
         lengthsMm: numbersBy(OPERATIONS),
+        travelMm: number(0),
+        travelAsDrawnMm: number(0),
         seconds: number(0),
         paperM2: number(0),
         tipErrorMm: number(0),

@@ -26,7 +26,7 @@ const kindsOf = (told: { report: { findings: { kind: string }[] } }) =>
   told.report.findings.map(f => f.kind);
 
 describe('a file of ours', () => {
-  it('is judged for the cutter that it was made for: the same time as in the manifest', () =>
+  it('is judged for the cutter that it was made for: time and travel as in the manifest', () =>
     inFolder(async folder => {
       writeFileSync(join(folder, 'job.yaml'), JOB);
       expect((await foldwright(['batch', 'job.yaml'], folder)).code).toBe(0);
@@ -36,6 +36,9 @@ describe('a file of ours', () => {
       const { code, told } = await inspected(folder, path);
       expect(code).toBe(0);
       expect(told.report.seconds).toBeCloseTo(manifest.sheets[0]!.seconds, -0.5);
+      const { travelMm, travelAsDrawnMm } = manifest.sheets[0]!;
+      expect(told.report.travel).toBeCloseTo(travelMm, -0.5);
+      expect(travelAsDrawnMm).toBeGreaterThan(1.2 * travelMm);
       expect(told.report.narrow).toEqual({ least: 0.5, places: 0 });
       const slow = await inspected(folder, path, '--cutter', 'gantry');
       expect(slow.told.report.seconds).not.toBe(told.report.seconds);

@@ -20,6 +20,8 @@ const sheet = (item: string, id: string, copies: number, seconds: number) => ({
   copies,
   pieces: 1,
   lengthsMm: {},
+  travelMm: 0,
+  travelAsDrawnMm: 0,
   seconds,
   paperM2: 0.1,
   tipErrorMm: 0,

@@ -60,6 +60,8 @@ const SHEET_FACTS: SheetFacts = {
   item: 'pear',
   sheet: SHEET,
   lengths: { cut: 1234.5678, score: 200 },
+  travel: 800.04,
+  travelAsDrawn: 2100,
   seconds: 61.4,
   tipError: 0.0031415926,
   tipError99: 0.001,
@@ -216,6 +218,7 @@ describe('the manifest', () => {
     // 12 × 12 in is a square foot, 0.09290304 m².
     expect(sheets[0]!.paperM2).toBeCloseTo(3 * 0.09290304, 6);
     expect(totals.seconds).toBe(183);
+    expect([sheets[0]!.travelMm, sheets[0]!.travelAsDrawnMm]).toEqual([800, 2100]);
     expect(sheets[0]!.lengthsMm).toEqual({ score: 200, cut: 1234.6 });
     expect(sheets[0]!.placements[0]!.at).toEqual([1, 0, 0, 1, 12, 30]);
   });
