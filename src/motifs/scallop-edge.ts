@@ -30,12 +30,12 @@ const HALVINGS = 48;
 const LOOKS = 24;
 
 /** The parameters of a scalloped edge. */
-export const scallopParams = (count: number) =>
+export const scallopParams = (count: number, least = 12, sweep = 155) =>
   ({
-    scallops: { kind: 'count', default: count, least: 12, most: 60, help: 'how many arcs' },
+    scallops: { kind: 'count', default: count, least, most: 60, help: 'how many arcs' },
     sweep: {
       kind: 'angleDeg',
-      default: 155,
+      default: sweep,
       least: 90,
       most: 180,
       help: 'how much of a circle each arc is: 180 is a half circle',

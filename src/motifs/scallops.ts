@@ -5,6 +5,7 @@ import type { Path, Segment } from '../model.js';
 import { ParamError } from '../params.js';
 import { LEAST_WIDTH_MM } from '../units/tolerances.js';
 import { layer, sizeParam } from './layers.js';
+import { scallopParams } from './scallop-edge.js';
 import { stitched, stitchParams } from './stitches.js';
 
 /** A disc edged by `count` equal arcs of `sweep` radians, its first notch beside the top, about
@@ -23,21 +24,7 @@ export const scallopedDisc = defineMotif({
   summary: 'a disc with a scalloped edge, plain or pierced',
   params: {
     size: sizeParam(50),
-    scallops: { kind: 'count', default: 20, least: 8, most: 60, help: 'how many arcs' },
-    sweep: {
-      kind: 'angleDeg',
-      default: 160,
-      least: 90,
-      most: 180,
-      help: 'how much of a circle each arc is: 180 is a half circle',
-    },
-    eyelet: {
-      kind: 'length',
-      default: 0,
-      least: 0,
-      most: 6,
-      help: 'hole in each scallop; 0 is none, 1 or more is lace',
-    },
+    ...scallopParams(20, 8, 160),
     ...stitchParams,
     stitch: { ...stitchParams.stitch, default: 'none' },
   },

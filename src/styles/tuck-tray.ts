@@ -2,6 +2,7 @@ import { defineStyle } from '../contracts.js';
 import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import { type Face, newNet } from './build.js';
 import { deepestFlap, flap, notched, polygonShape, rect, type Shape } from './shapes.js';
+import { TUCK_PARAMS } from './tuck-end.js';
 
 /** Tabs and ears lean in by this (common practice, no source). */
 const MITRE = radians(15);
@@ -63,20 +64,8 @@ export const tuckTray = defineStyle({
       most: 50,
       help: 'Radius of the corners of the tuck flap; auto is half its depth, 8 mm at most.',
     },
-    ease: {
-      kind: 'length',
-      default: 0.75,
-      least: 0,
-      most: 3,
-      help: 'How much narrower the tuck flap is than the opening, on each side.',
-    },
-    notch: {
-      kind: 'length',
-      default: 'auto',
-      least: 0,
-      most: 60,
-      help: 'Radius of the thumb notch in the front; auto is 10 mm where it fits, 0 is none.',
-    },
+    ease: TUCK_PARAMS.ease,
+    notch: TUCK_PARAMS.notch,
   },
   build(spec, values) {
     const { length, width, height, t } = checkedSize(spec);

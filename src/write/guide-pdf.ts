@@ -1,5 +1,4 @@
-/** A guide as PDF: real text in reading order, fonts embedded, the same bytes for the same guide. Streams
- *  are left uncompressed, as in print files: zlib's output differs between builds of Node. */
+/** A guide as PDF: real text in reading order, fonts embedded, the same bytes for the same guide. */
 import type { GuidePage, GuidePaper } from '../guide-model.js';
 import { PdfBrush } from './figure-pdf.js';
 import { layoutGuide } from './guide-layout.js';
@@ -8,6 +7,7 @@ import { onGrid } from './number.js';
 import { PAGE_SIZES } from './page-flow.js';
 import { POINTS_PER_MM } from './pdf.js';
 import { openFace } from './pdf-face.js';
+import { openPdf } from './pdf-file.js';
 import { PdfStructure } from './pdf-structure.js';
 import { type GuideFonts, textMetrics } from './text-metrics.js';
 
@@ -20,30 +20,14 @@ export async function writeGuidePdf(
   const metrics = textMetrics(fonts);
   const { page, missing } = spelled(asked, metrics);
   const figures = layoutGuide(page, PAGE_SIZES[paper], metrics);
-  const { default: PDFDocument } = await import('pdfkit');
-  const doc = new PDFDocument({
+  const { doc, bytes } = await openPdf(page.title, {
     autoFirstPage: false,
     // None of the standard fonts, whose tables would be read for each document.
     font: '',
-    compress: false,
-    pdfVersion: '1.7',
     lang: page.lang,
     displayTitle: true,
     tagged: true,
-    info: {
-      Title: page.title,
-      Subject: page.job,
-      Creator: 'Foldwright',
-      Producer: 'Foldwright',
-      // A fixed date: the same guide gives the same bytes.
-      CreationDate: new Date(0),
-    },
-  });
-  const chunks: Uint8Array[] = [];
-  const finished = new Promise<void>((resolve, reject) => {
-    doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
-    doc.on('end', resolve);
-    doc.on('error', reject);
+    subject: page.job,
   });
   const structure = new PdfStructure(doc);
   let brush: PdfBrush | undefined;
@@ -61,7 +45,5 @@ export async function writeGuidePdf(
     brush.page(figure, `1 0 0 -1 0 ${size[1]} cm ${k} 0 0 ${k} 0 0 cm`);
   }
   structure.end();
-  doc.end();
-  await finished;
-  return { bytes: Buffer.concat(chunks), missing };
+  return { bytes: await bytes(), missing };
 }

@@ -137,21 +137,8 @@ export interface SheetFacts {
 
 /** What a run knows when it writes its manifest: entries made as the files were, so that no more than
  *  one item's bytes are held at a time. */
-export interface ManifestFacts {
+export interface ManifestFacts extends Omit<Manifest, 'foldwright' | 'totals'> {
   readonly version: string;
-  readonly job: string;
-  readonly title: string;
-  readonly convention: string;
-  readonly cutter: ManifestCutter | null;
-  readonly items: readonly ManifestItem[];
-  readonly files: readonly ManifestFile[];
-  readonly sheets: readonly ManifestSheet[];
-  readonly closures: readonly ManifestClosure[];
-  /** What was checked of every net. */
-  readonly laws: readonly string[];
-  readonly nets: readonly ManifestNet[];
-  readonly placed: readonly ManifestPlaced[];
-  readonly warnings: readonly string[];
 }
 
 export const sha256 = (bytes: Uint8Array): string =>

@@ -2,9 +2,6 @@
  * Print files: one page of the sheet's true size. On paper come the art (clipped to its bleed), the
  * register marks, the scale bar and the captions. The lines of the tools are optional content, off at
  * first and never printed, named after ISO 19593-1's processing steps.
- *
- * Streams are left uncompressed: zlib's output differs between builds of Node, and the same drawing
- * must give the same bytes everywhere.
  */
 import type { PrintWriter } from '../contracts.js';
 import { bounds } from '../geom/index.js';
@@ -22,6 +19,7 @@ import {
   rgb,
   strokeOperators,
 } from './pdf-content.js';
+import { openPdf } from './pdf-file.js';
 import { openLettering } from './pdf-lettering.js';
 import { inWorkingOrder } from './svg.js';
 
@@ -126,27 +124,11 @@ export function pdfWriter({ font }: Pick<PageKit, 'font'>): PrintWriter {
     summary: 'PDF of true size: printed art, register marks, scale bar, tool lines as layers',
     extension: 'pdf',
     async write(page, convention) {
-      const { default: PDFDocument } = await import('pdfkit');
       const { drawing } = page;
       const size = [drawing.width, drawing.height].map(mm => onGrid(mm) * POINTS_PER_MM);
-      const doc = new PDFDocument({
+      const { doc, bytes } = await openPdf(drawing.name, {
         size: size as [number, number],
         margin: 0,
-        compress: false,
-        pdfVersion: '1.7',
-        info: {
-          Title: drawing.name,
-          Creator: 'Foldwright',
-          Producer: 'Foldwright',
-          // A fixed date: the same drawing gives the same bytes.
-          CreationDate: new Date(0),
-        },
-      });
-      const chunks: Uint8Array[] = [];
-      const finished = new Promise<void>((resolve, reject) => {
-        doc.on('data', (chunk: Uint8Array) => chunks.push(chunk));
-        doc.on('end', resolve);
-        doc.on('error', reject);
       });
       const insides = doc as unknown as Insides;
       insides.page.dictionary.data.TrimBox = [0, 0, ...size];
@@ -170,9 +152,7 @@ export function pdfWriter({ font }: Pick<PageKit, 'font'>): PrintWriter {
         add('Q');
       }
       writeToolLayers(doc, page, convention);
-      doc.end();
-      await finished;
-      return Buffer.concat(chunks);
+      return bytes();
     },
   };
 }

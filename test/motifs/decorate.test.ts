@@ -22,27 +22,11 @@ import { overhang, overlap } from '../../src/motifs/placement.js';
 import { makeMotifTools } from '../../src/motifs/tools.js';
 import { ParamError } from '../../src/params.js';
 import { allFonts } from '../support/fonts.js';
+import { lid, onLid } from '../support/on-lid.js';
 
 const tools = makeMotifTools({ fonts: allFonts() });
 const options = { bleed: 3, count: 6, itemName: 'plum-box' };
-const lid: Panel = {
-  id: 'lid',
-  role: 'lid',
-  // Off the origin, so that a mistaken frame shows.
-  outline: rectangle(100, 200, 90, 60),
-  holes: [],
-  strokes: [],
-};
-const base: Decoration = {
-  name: 'lid-heart',
-  panel: 'lid',
-  face: 'outside',
-  what: { kind: 'motif', motif: 'heart', values: { size: 30 } },
-  at: [0, 0],
-  turn: 0,
-  stocks: { main: 'cranberry' },
-  backings: [],
-};
+const base = onLid({ name: 'lid-heart', stocks: { main: 'cranberry' } });
 const label: Decoration = {
   ...base,
   name: 'lid-label',

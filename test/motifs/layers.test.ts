@@ -5,11 +5,9 @@ import {
   circle,
   offsetRegions,
   polygon,
-  rectangle,
   regionArea,
   signedArea,
 } from '../../src/geom/index.js';
-import type { Decoration, Panel } from '../../src/model.js';
 import { backingOutlines, outwardOf } from '../../src/motifs/backing.js';
 import { decorationPieces } from '../../src/motifs/decorate.js';
 import { keepLeastWidth, narrowPlace } from '../../src/motifs/least-width.js';
@@ -17,16 +15,10 @@ import { MOTIFS } from '../../src/motifs/list.js';
 import { makeMotifTools } from '../../src/motifs/tools.js';
 import { fillParams, ParamError, type ParamTable } from '../../src/params.js';
 import { allFonts } from '../support/fonts.js';
+import { lid, onLid } from '../support/on-lid.js';
 
 const tools = makeMotifTools({ fonts: allFonts() });
 const options = { bleed: 3, count: 1, itemName: 'box' };
-const lid: Panel = {
-  id: 'lid',
-  role: 'lid',
-  outline: rectangle(100, 200, 90, 60),
-  holes: [],
-  strokes: [],
-};
 const motifOf = (id: string) => MOTIFS.find(m => m.id === id)!;
 const asked = (motif: string, values: Record<string, number | string> = {}) =>
   ({
@@ -34,16 +26,7 @@ const asked = (motif: string, values: Record<string, number | string> = {}) =>
     motif,
     values: fillParams(motifOf(motif).params as ParamTable, values),
   }) as const;
-const base: Decoration = {
-  name: 'one',
-  panel: 'lid',
-  face: 'outside',
-  what: asked('heart', { size: 30 }),
-  at: [5, 3],
-  turn: 1,
-  stocks: { main: 'red' },
-  backings: [],
-};
+const base = onLid({ what: asked('heart', { size: 30 }), at: [5, 3], turn: 1 });
 
 describe('joins of a backing', () => {
   const notched = polygon([

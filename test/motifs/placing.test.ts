@@ -23,25 +23,15 @@ import { contrast } from '../../src/motifs/legible.js';
 import { makeMotifTools } from '../../src/motifs/tools.js';
 import { ParamError } from '../../src/params.js';
 import { allFonts } from '../support/fonts.js';
+import { lid, onLid } from '../support/on-lid.js';
 
 const tools = makeMotifTools({ fonts: allFonts() });
-const lid: Panel = {
-  id: 'lid',
-  role: 'lid',
-  outline: rectangle(100, 200, 90, 60),
-  holes: [],
-  strokes: [],
-};
-const base: Decoration = {
+const base = onLid({
   name: 'bee',
-  panel: 'lid',
   face: 'inside',
   what: { kind: 'motif', motif: 'heart', values: { size: 10 } },
-  at: [0, 0],
-  turn: 0,
   stocks: { main: 'cream' },
-  backings: [],
-};
+});
 const made = (
   d: Partial<Decoration>,
   panel: Panel | undefined = lid,

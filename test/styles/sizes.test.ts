@@ -1,11 +1,10 @@
 /** The clear space of each rectangular style is the one asked for: measured on the folded panels. */
 import { describe, expect, it } from 'vitest';
-import type { Net } from '../../src/model.js';
 import { fillParams } from '../../src/params.js';
 import { flipLid } from '../../src/styles/flip-lid.js';
 import { lidAndBase } from '../../src/styles/lid-and-base.js';
 import { straightTuck } from '../../src/styles/straight-tuck.js';
-import { clearInside } from '../support/nets.js';
+import { clearInside, expectSides } from '../support/nets.js';
 
 const THICKNESSES = [0, 0.2, 0.3, 0.6];
 const SIZES = [
@@ -14,12 +13,6 @@ const SIZES = [
   { length: 20, width: 30, height: 12 },
 ];
 const cases = SIZES.flatMap(inside => THICKNESSES.map(thickness => ({ inside, thickness })));
-
-function expectSides(net: Net, sides: readonly number[]) {
-  clearInside(net).forEach((side, i) => {
-    expect(side).toBeCloseTo(sides[i]!, 9);
-  });
-}
 
 describe.each(cases)(
   'inside $inside.length × $inside.width × $inside.height, paper $thickness',

@@ -10,7 +10,7 @@ import { fillParams, ParamError } from '../../src/params.js';
 import { displayTray } from '../../src/styles/display-tray.js';
 import { sleeveAndTray } from '../../src/styles/sleeve-and-tray.js';
 import { tuckTray } from '../../src/styles/tuck-tray.js';
-import { clearInside } from '../support/nets.js';
+import { clearInside, expectSides } from '../support/nets.js';
 
 const THICKNESSES = [0, 0.2, 0.3, 0.6];
 const SIZES = [
@@ -27,12 +27,6 @@ const highest = (net: Net, id: string) => {
   const panel = pose(net).get(id)!;
   return Math.max(...vertices(panel.panel.outline).map(p => place(panel, p)[2]));
 };
-
-function expectSides(net: Net, sides: readonly number[]) {
-  clearInside(net).forEach((side, i) => {
-    expect(side).toBeCloseTo(sides[i]!, 9);
-  });
-}
 
 describe.each(cases)(
   'inside $inside.length × $inside.width × $inside.height, paper $thickness',

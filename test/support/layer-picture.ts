@@ -1,22 +1,7 @@
 /** Layers of a motif as one SVG: for goldens, for looking, and for counting pixels. */
-import { arcsToCubics, bounds, steps } from '../../src/geom/index.js';
-import type { Layer, Path } from '../../src/model.js';
-
-const num = (v: number) => {
-  const text = v.toFixed(2);
-  return text === '-0.00' ? '0.00' : text;
-};
-
-/** Path data with y down. */
-function data(path: Path): string {
-  const point = (p: readonly [number, number]) => `${num(p[0])} ${num(-p[1])}`;
-  let out = `M${point(path.start)}`;
-  for (const { segment: s } of steps(arcsToCubics(path))) {
-    out += s.kind === 'cubic' ? `C${point(s.c1)} ${point(s.c2)} ${point(s.to)}` : '';
-    out += s.kind === 'line' ? `L${point(s.to)}` : '';
-  }
-  return path.closed ? `${out}Z` : out;
-}
+import { bounds } from '../../src/geom/index.js';
+import type { Layer } from '../../src/model.js';
+import { data, num } from './path-data.js';
 
 const LINES = {
   draw: '#0072B2',

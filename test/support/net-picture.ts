@@ -5,24 +5,9 @@ import { closureMate, drawNet } from '../../src/fold/outline.js';
 import { type Folding, type PanelPose, pose } from '../../src/fold/pose.js';
 import { standing } from '../../src/fold/stand.js';
 import { fragments, type Point3, type SolidFace, type ViewPoint } from '../../src/fold/view.js';
-import { arcsToCubics, bounds, circle, steps } from '../../src/geom/index.js';
-import type { Net, Operation, Path } from '../../src/model.js';
-
-const num = (v: number) => {
-  const text = v.toFixed(2);
-  return text === '-0.00' ? '0.00' : text;
-};
-
-/** Path data with y down. */
-function data(path: Path): string {
-  const point = (p: readonly [number, number]) => `${num(p[0])} ${num(-p[1])}`;
-  let out = `M${point(path.start)}`;
-  for (const { segment: s } of steps(arcsToCubics(path))) {
-    out += s.kind === 'cubic' ? `C${point(s.c1)} ${point(s.c2)} ${point(s.to)}` : '';
-    out += s.kind === 'line' ? `L${point(s.to)}` : '';
-  }
-  return path.closed ? `${out}Z` : out;
-}
+import { bounds, circle } from '../../src/geom/index.js';
+import type { Net, Operation } from '../../src/model.js';
+import { data, num } from './path-data.js';
 
 const CUT = 'fill="none" stroke="#000" stroke-width="0.5"';
 const VALLEY = 'fill="none" stroke="#D55E00" stroke-width="0.5" stroke-dasharray="3 1.5"';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { newNet } from '../../src/styles/build.js';
 import { rect } from '../../src/styles/shapes.js';
-import { clearInside, expectSound } from './nets.js';
+import { clearInside, expectSides, expectSound } from './nets.js';
 
 /** A tray without tabs, 30 × 20 mm crease to crease, its front wall as high as said. */
 function tray(front: number, thickness = 0) {
@@ -35,5 +35,16 @@ describe('clearInside', () => {
   });
   it('tells a box that is too short', () => {
     expect(clearInside(tray(10, 0.4))[0]).not.toBeCloseTo(30, 1);
+  });
+});
+
+describe('expectSides', () => {
+  it('fails by a thousandth of a millimetre on any side', () => {
+    const sides = clearInside(tray(10, 0.4));
+    expectSides(tray(10, 0.4), sides);
+    for (const i of [0, 1, 2]) {
+      const off = sides.map((side, k) => (k === i ? side + 1e-3 : side));
+      expect(() => expectSides(tray(10, 0.4), off)).toThrow();
+    }
   });
 });

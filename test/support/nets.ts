@@ -1,4 +1,5 @@
 /** Checks of folded nets, written without the code that builds or checks them. */
+import { expect } from 'vitest';
 import { checkNet } from '../../src/fold/check.js';
 import { normalAt, type Pose, place, pose } from '../../src/fold/pose.js';
 import { togetherFindings } from '../../src/fold/together.js';
@@ -32,6 +33,13 @@ export function clearInside(net: Net): readonly [number, number, number] {
     return Math.min(high[axis]!, ...above) - Math.max(low[axis]!, ...below);
   };
   return [side(0), side(1), side(2)];
+}
+
+/** Fails where the clear space of a net is another than these sides, along x, y and z, mm. */
+export function expectSides(net: Net, sides: readonly number[]): void {
+  clearInside(net).forEach((side, i) => {
+    expect(side).toBeCloseTo(sides[i]!, 9);
+  });
 }
 
 function planesAcross(folded: Pose, axis: Axis): number[] {
