@@ -19,6 +19,8 @@ const SAMPLES = 16;
 const HALVINGS = 10;
 /** An arc of a biarc turns by less than this, so that a near point of it is the near point. */
 const MOST_SWEEP = 0.6 * Math.PI;
+/** A turn between two segments that is meant to be seen, radians (20°). */
+const CORNER = Math.PI / 9;
 /** More biarcs than this for one cubic is a fault of ours. */
 const MOST_BIARCS = 4096;
 
@@ -181,24 +183,53 @@ function evened(step: Step, t0: number, t1: number, most: number): Segment[] {
   return first.segments;
 }
 
-/** One cubic as arcs and lines within `tolerance` of it. */
-function fitCubic(step: Step, tolerance: number): Segment[] {
+/** The one arc between the ends of a cubic that is as high over their chord, if it stays within `most`. */
+function oneArc({ from, segment }: Step, most: number): Segment | undefined {
+  const chord = sub(segment.to, from);
+  const long = length(chord);
+  if (!(long > most)) return undefined;
+  let height = 0;
+  for (let i = 1; i < SAMPLES; i++) {
+    const h = cross(chord, sub(pointAt({ from, segment }, i / SAMPLES), from)) / long;
+    if (Math.abs(h) > Math.abs(height)) height = h;
+  }
+  const arc = arcOrLine(from, segment.to, -2 * Math.atan((2 * height) / long));
+  const sweep = 4 * Math.atan((2 * Math.abs(height)) / long);
+  return sweep <= MOST_SWEEP && keepsTo({ from, segment }, [arc], most) ? arc : undefined;
+}
+
+/** One cubic as arcs and lines within `tolerance` of it; `free` where it owes its tangents to nobody. */
+function fitCubic(step: Step, tolerance: number, free: boolean): Segment[] {
   const { from, segment } = step;
   if (segment.kind !== 'cubic') return [segment];
+  const arc = free ? oneArc(step, AIM * tolerance) : undefined;
+  if (arc) return [arc];
   const ends = [...divisions(from, segment), 1];
   if (isStraight(from, segment))
     return ends.map(t => line(t === 1 ? segment.to : pointAt(step, t)));
   return ends.flatMap((end, i) => evened(step, i === 0 ? 0 : ends[i - 1]!, end, AIM * tolerance));
 }
 
+/** Whether each end of a path's segments is one of its own ends or a corner, in their order. */
+function cornersOf(all: readonly Step[], closed: boolean): boolean[] {
+  return all.map((step, i) => {
+    const next = all[i + 1] ?? (closed ? all[0] : undefined);
+    return !next || Math.abs(turn(tangentAt(step, 1), tangentAt(next, 0))) > CORNER;
+  });
+}
+
 /**
  * The same path with its cubics as arcs and lines, no further than `tolerance` mm from them and with
- * their tangents; arcs and lines are kept as they are. A path without cubics is returned itself.
+ * their tangents; arcs and lines are kept as they are. A cubic between two corners is one arc where that
+ * is near enough: a corner stays one. A path without cubics is returned itself.
  */
 export function fitArcs(path: Path, tolerance: number = FIT_MM): Path {
   if (!(tolerance > 0)) throw new RangeError(`cannot fit within ${tolerance} mm`);
   if (!path.segments.some(s => s.kind === 'cubic')) return path;
-  const segments = [...steps(path)].flatMap(step => fitCubic(step, tolerance));
+  const all = [...steps(path)];
+  const corners = cornersOf(all, path.closed);
+  const before = (i: number) => (i > 0 ? corners[i - 1]! : !path.closed || corners.at(-1)!);
+  const segments = all.flatMap((step, i) => fitCubic(step, tolerance, before(i) && corners[i]!));
   // A remnant too short for a segment of its own may have been left out at the very end.
   const last = segments.pop();
   if (last) segments.push({ ...last, to: endOf(path) } as Segment);

@@ -1,6 +1,7 @@
 /**
  * DXF R12 (AC1009), which everything reads: LINE, ARC, CIRCLE and POLYLINE with bulges. Group codes as in
- * ezdxf's r12writer.py and docs/source/dxfinternals. $INSUNITS came after R12, but every reader tried
+ * ezdxf's r12writer.py (no spaces before them, corners of two coordinates) and docs/source/dxfinternals.
+ * $INSUNITS came after R12, but every reader tried
  * honours it there.
  */
 import type { Point } from '../model.js';
@@ -13,7 +14,7 @@ const LINE_TYPE = 'CONTINUOUS';
 type Tag = readonly [code: number, value: string];
 
 const text = (...tags: readonly Tag[]): string =>
-  tags.map(([code, value]) => `${String(code).padStart(3)}\n${value}\n`).join('');
+  tags.map(([code, value]) => `${code}\n${value}\n`).join('');
 
 const point2 = (n: number, [x, y]: Point): Tag[] => [
   [10 + n, num(x)],
@@ -46,15 +47,16 @@ function entity(shape: Shape, layer: string): string {
       const head = text([0, 'POLYLINE'], [8, layer], [66, '1'], ...point3(0, [0, 0]));
       const flag = text([70, path.closed ? '1' : '0']);
       const vertices = cornersOf(path).map(({ at: [x, y], bulge }) => {
-        const place = `${VERTEX}${layer}\n 10\n${num(x)}\n 20\n${num(y)}\n 30\n0\n`;
-        return bulge === 0 ? place : `${place} 42\n${exact(bulge)}\n`;
+        const place = `${VERTEX}${layer}\n10\n${num(x)}\n20\n${num(y)}\n`;
+        return bulge === undefined ? place : `${place}42\n${bulge}\n`;
       });
       return head + flag + vertices.join('') + text([0, 'SEQEND'], [8, layer]);
     }
   }
 }
-/** Written out: a sheet has tens of thousands of them. */
-const VERTEX = '  0\nVERTEX\n  8\n';
+/** Written out: a sheet has tens of thousands of them. Each says its layer: where it does not, some readers
+ *  put it on layer 0. */
+const VERTEX = '0\nVERTEX\n8\n';
 
 function header({ low, high, extent }: DxfSheet): string {
   return (

@@ -275,7 +275,7 @@ function polyline(path: Path): string {
   let all = text([100, 'AcDbPolyline'], [90, corners.length], [70, flag]);
   for (const { at, bulge } of corners) {
     all += `10\n${num(at[0])}\n20\n${num(at[1])}\n`;
-    if (bulge !== 0) all += `42\n${exact(bulge)}\n`;
+    if (bulge !== undefined) all += `42\n${bulge}\n`;
   }
   return all;
 }

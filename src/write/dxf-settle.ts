@@ -135,15 +135,22 @@ export function shapeOf(path: Path): Shape {
   return { kind: 'polyline', path };
 }
 
-/** The corners of a polyline, each with the bulge of what begins there. A closed one does not repeat its
- *  start: the closed flag draws the last segment. */
-export function cornersOf({ start, segments, closed }: Path): { at: Point; bulge: number }[] {
-  const corners: { at: Point; bulge: number }[] = [];
+/** The corners of a polyline, each with the bulge, as text, of an arc that begins there. A closed one does
+ *  not repeat its start: the closed flag draws the last segment. */
+export function cornersOf({ start, segments, closed }: Path): { at: Point; bulge?: string }[] {
+  const corners: { at: Point; bulge?: string }[] = [];
   let at = start;
   for (const s of segments) {
-    corners.push({ at, bulge: s.kind === 'arc' ? s.bulge : 0 });
+    corners.push(s.kind === 'arc' ? { at, bulge: bulgeText(s.bulge, distance(at, s.to)) } : { at });
     at = s.to;
   }
-  if (!closed) corners.push({ at, bulge: 0 });
+  if (!closed) corners.push({ at });
   return corners;
+}
+
+/** A bulge with as many decimals as keep the arc's height over its chord, bulge × chord / 2, to a hundredth
+ *  of the file's step. A sheet has tens of thousands: twelve decimals each made its file a fifth larger. */
+function bulgeText(bulge: number, chord: number): string {
+  const decimals = Math.ceil(Math.log10((25 * chord) / FILE_STEP_MM));
+  return exact(bulge, Math.min(Math.max(decimals, 1), 12));
 }

@@ -184,7 +184,14 @@ function putEntity({ kind, tags, line }: Entity, lines: string[]): void {
     put(70, numberOf(tags, 70) ?? 0);
     put(71, numberOf(tags, 71) ?? 0);
   }
-  for (const { code, value } of kept) {
+  // These have one value for each code: the first, and in our order, as the parser wants an x followed by
+  // its y. Others have a list of places.
+  const single = kind !== 'VERTEX' && kind !== 'LWPOLYLINE' && kind !== 'SPLINE';
+  const told = single ? known.flatMap(code => kept.find(t => t.code === code) ?? []) : kept;
+  for (const [i, { code, value }] of told.entries()) {
+    if (kind === 'SPLINE' && (code === 10) !== (told[i + 1]?.code === 20)) {
+      throw wrong('SPLINE with an x or a y alone', line);
+    }
     put(code, value);
     // Without a z after it the parser steps back over the next tag.
     if ((code === 20 || code === 21) && kind !== 'VERTEX' && kind !== 'LWPOLYLINE') {

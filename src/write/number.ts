@@ -34,11 +34,11 @@ export function num(value: number): string {
   return steps < 0 ? `-${text}` : text;
 }
 
-/** The text of a ratio or angle worked out from points on the grid (a bulge, a radius): 12
- *  decimals, so that reading it back gives the same arc. Throws on non-finite numbers. */
-export function exact(value: number): string {
+/** The text of a ratio, radius or angle worked out from points on the grid: 12 decimals where nothing less
+ *  is asked, so that reading it back gives the same arc. Throws on non-finite numbers. */
+export function exact(value: number, decimals = 12): string {
   if (!(Math.abs(value) <= LARGEST_MM)) throw new RangeError(`${value} cannot stand in a file`);
-  const text = value.toFixed(12).replace(/\.?0+$/, '');
+  const text = value.toFixed(decimals).replace(/\.?0+$/, '');
   return text === '-0' ? '0' : text;
 }
 

@@ -109,6 +109,36 @@ describe('cubics fitted with arcs', () => {
     );
   });
 
+  // A parabola 0.84 mm wide and 0.08 mm high, as on a scalloped edge: its biarc has two arcs.
+  const petal = (from: Point, angle: number): ReturnType<typeof cubic> => {
+    const at = (x: number, y: number): Point => {
+      const [dx, dy] = polar(x, angle);
+      const [ex, ey] = polar(y, angle + Math.PI / 2);
+      return [from[0] + dx + ex, from[1] + dy + ey];
+    };
+    return cubic(at(0.28, 0.107), at(0.56, 0.107), at(0.84, 0));
+  };
+  it('make one arc of a petal between two corners, and keep the corners', () => {
+    let at: Point = [0.42, 0];
+    const segments = [1, 2, 3, 4, 5, 6].map(k => {
+      const segment = petal(at, (k * Math.PI) / 3);
+      at = segment.to;
+      return segment;
+    });
+    const path: Path = { start: [0.42, 0], segments, closed: true };
+    segments[5] = { ...segments[5]!, to: path.start };
+    const fit = fitArcs(path);
+    expect(fit.segments.map(s => s.kind)).toEqual(Array(6).fill('arc'));
+    expect(deviation(path, fit, 1e-4)).toBeLessThanOrEqual(FIT_MM);
+    expect(sharpest(fit)).toBeGreaterThan(1);
+    // Its own way along a line that it joins without a corner is kept.
+    const [dx, dy] = [-0.28, -0.107];
+    const smooth = openPath([dx, dy], [line([0, 0]), petal([0, 0], 0)]);
+    const kept = fitArcs(smooth);
+    expect(kept.segments.map(s => s.kind)).toEqual(['line', 'arc', 'arc']);
+    expect(sharpest(kept)).toBeLessThan(1e-6);
+  });
+
   it('leaves arcs and lines as they are, and a path without cubics itself', () => {
     const ring = circle([0, 0], 5);
     expect(fitArcs(ring)).toBe(ring);

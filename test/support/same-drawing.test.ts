@@ -28,5 +28,7 @@ describe('expectSameDrawing', () => {
     const arc = (bulge: number) =>
       drawing({ cut: [openPath([0, 0], [{ kind: 'arc', to: [1, 0], bulge }])] });
     expect(() => expectSameDrawing(arc(0.5), arc(-0.5), 0.0005)).toThrow();
+    expect(() => expectSameDrawing(arc(0.5), arc(0.50004), 0)).toThrow();
+    expectSameDrawing(arc(0.5), arc(0.50001), 0);
   });
 });
