@@ -1,38 +1,31 @@
 /** From a planned item to the facts of its folding preview: nothing is worked out anew but words. */
 import { find } from './contracts.js';
 import { gathering, netFacts, type Proof, proveNet } from './fold/index.js';
-import { bounds } from './geom/index.js';
 import { foldsDone, foldText, partName, pieceName } from './guide/index.js';
 import { faceMarks, filmsOf } from './item-finish.js';
 import { type PlannedPictures, wholeBox } from './item-pictures.js';
+import { previewPiece, previewSheets } from './item-sheets.js';
 import type {
-  Affine,
   Arrangement,
+  Decal,
   Design,
   Item,
   Net,
   Operation,
-  Path,
   Piece,
   Place,
   Sheet,
-  Stroke,
   Triple,
 } from './model.js';
 import { OPERATIONS, SIDES } from './model.js';
-import type {
-  PreviewDecal,
-  PreviewFacts,
-  PreviewNet,
-  PreviewPiece,
-  PreviewSheet,
-  PreviewTreat,
-} from './preview-model.js';
-import { sheetArts, sheetStrokes } from './sheet/index.js';
+import type { PreviewDecal, PreviewFacts, PreviewNet, PreviewTreat } from './preview-model.js';
 import { STYLES } from './styles/index.js';
 import { formatLength, formatSides } from './units/length.js';
 import { ENGLISH, type Words } from './words/english.js';
-import { artPaths, previewPath } from './write/index.js';
+import { previewPath } from './write/index.js';
+
+/** More layers on one face than these are counted and not named. */
+const MOST_NAMES = 12;
 
 interface Planned extends Pick<PlannedPictures, 'box' | 'decals'> {
   readonly item: Item;
@@ -70,7 +63,7 @@ export function itemPreview(
       lift: d.lift,
     }),
   );
-  const shownSheets = sheets.map((s): PreviewSheet => sheetOf(s, design.bleed, numberOf, words));
+  const shownSheets = sheets.flatMap(s => previewSheets(s, design, numberOf, words));
   const { inside } = box.spec;
   const treat = treatOf(item, length, words);
   const sides = formatSides([inside.length, inside.width, inside.height], design.unit);
@@ -84,11 +77,12 @@ export function itemPreview(
       ...(joined ? [words.preview.joined] : []),
       ...(treat && treat.things.length > 0 ? [treat.told] : []),
     ],
+    decorated: decoratedOf(decals, nets, words),
     paper: stock.colour,
     nets: proven.map(p => netOf(p, nets.length > 1, words)),
     placing: placingOf(nets, words),
     gathering: gathering(nets),
-    pieces: pieces.map(p => pieceOf(p, design, words)),
+    pieces: pieces.map(p => previewPiece(p, design, words)),
     decals: shownDecals,
     films: filmsOf(plan.box),
     marks: faceMarks(nets).map(({ path, ...mark }) => ({ ...mark, d: previewPath(path) })),
@@ -104,62 +98,6 @@ const coloursOf = ({ convention }: Design): Record<Operation, string> =>
     Operation,
     string
   >;
-
-// ---- Pieces and sheets ---------------------------------------------------------------------------
-
-function pieceOf(piece: Piece, design: Design, words: Words): PreviewPiece {
-  const b = bounds(piece.outline);
-  const { colour, summary } = design.stocks[piece.stock]!;
-  const paths = (list: readonly Path[]) => list.map(previewPath).join('');
-  const lines: Partial<Record<Operation, string>> = {};
-  const strokes: readonly Stroke[] = [
-    ...piece.strokes,
-    ...[piece.outline, ...piece.holes].map((path): Stroke => ({ operation: 'cut', path })),
-  ];
-  for (const { operation, path } of strokes) {
-    lines[operation] = (lines[operation] ?? '') + previewPath(path);
-  }
-  return {
-    title: pieceName(piece.name, words),
-    size: formatSides([b.maxX - b.minX, b.maxY - b.minY], design.unit),
-    count: piece.count,
-    stock: summary,
-    colour,
-    box: [b.minX, b.minY, b.maxX, b.maxY],
-    paper: paths([piece.outline, ...piece.holes]),
-    lines,
-    art: piece.art ? artPaths(piece.art, [1, 0, 0, 1, 0, 0], 0) : [],
-  };
-}
-
-function sheetOf(
-  sheet: Sheet,
-  bleed: number,
-  numberOf: (piece: Piece) => number,
-  words: Words,
-): PreviewSheet {
-  const { stock, copies, id } = sheet;
-  const marks = sheetStrokes({ ...sheet, placements: [] });
-  const arts = sheetArts(sheet, bleed);
-  const clearOf = (piece: Piece, at: Affine) => {
-    const clear = arts.find(a => a.art === piece.art && a.at === at)?.clear ?? [];
-    return clear.length > 0 && { clear: clear.map(previewPath).join('') };
-  };
-  return {
-    id,
-    title: words.preview.sheet(id, stock.summary, copies),
-    width: stock.width,
-    height: stock.height,
-    copies,
-    colour: stock.colour,
-    placed: sheet.placements.map(({ piece, at }) => ({
-      piece: numberOf(piece),
-      at,
-      ...clearOf(piece, at),
-    })),
-    marks: marks.map(s => previewPath(s.path)).join(''),
-  };
-}
 
 // ---- Words ---------------------------------------------------------------------------------------
 
@@ -192,6 +130,23 @@ function placingOf(nets: readonly Net[], words: Words): Record<string, string> {
       return [[net.id, preview.placed(named, lid ? 'lid' : 'put')]];
     }),
   );
+}
+
+/** What is on each face, from the lowest up, in one sentence a face. */
+function decoratedOf(decals: readonly Decal[], nets: readonly Net[], words: Words): string {
+  const faces = new Map<string, Decal[]>();
+  for (const d of decals) {
+    const key = `${d.net}/${d.panel}/${d.side}`;
+    faces.set(key, [...(faces.get(key) ?? []), d]);
+  }
+  const told = [...faces.values()].map(list => {
+    const { net, panel, side } = list[0]!;
+    const part = nets.length > 1 ? nets.find(n => n.id === net) : undefined;
+    const names = new Set(list.map(d => pieceName(d.piece.name, words)));
+    const face = words.face(words.panel(panel), side, part && partName(part, words));
+    return words.preview.onFace(face, [...names].slice(0, MOST_NAMES), names.size - MOST_NAMES);
+  });
+  return told.join(' ');
 }
 
 // ---- What lies in it -----------------------------------------------------------------------------

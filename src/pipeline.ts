@@ -44,6 +44,7 @@ import { carry, type Move } from './register/index.js';
 import {
   type ArrangeFault,
   arrange,
+  canBeTurned,
   scaleSquare,
   sheetArts,
   sheetInk,
@@ -167,10 +168,10 @@ export async function makeSheet(
 }
 const BACK_HOLDS = 'cut file of the sheet turned over, to be scored first';
 
-/** A printed sheet is laid by its marks, and its back has none: it is scored from its face. */
+/** What is worked of a sheet, and from which side. */
 function sided(sheet: Sheet, { folds }: Cutter): { strokes: Stroke[]; warnings: string[] } {
   const strokes = sheetStrokes(sheet);
-  if (sheet.marks.length === 0 || !strokes.some(s => isFromBack(s, folds))) {
+  if (canBeTurned(sheet) || !strokes.some(s => isFromBack(s, folds))) {
     return { strokes, warnings: [] };
   }
   return {

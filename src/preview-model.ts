@@ -34,6 +34,8 @@ export interface PreviewPiece {
   /** Outline and holes; even-odd is the paper. */
   readonly paper: string;
   readonly lines: Readonly<Partial<Record<Operation, string>>>;
+  /** Score lines that are worked from the back, where its sheet is turned. */
+  readonly back?: string;
   readonly art: readonly { readonly colour: string; readonly d: string }[];
 }
 
@@ -53,7 +55,12 @@ export interface PreviewMark extends Omit<FaceMark, 'path'> {
 }
 
 export interface PreviewSheet {
+  /** Of no other in the page; the back of a sheet is a sheet of its own. */
   readonly id: string;
+  /** From which side it is seen and worked, where it is worked from both. */
+  readonly side?: 'face' | 'back';
+  /** What is cut from it, in words. */
+  readonly holds: string;
   readonly title: string;
   readonly width: number;
   readonly height: number;
@@ -93,6 +100,8 @@ export interface PreviewFacts {
   readonly job: string;
   /** Lines about it: finished size, paper. */
   readonly told: readonly string[];
+  /** What is on its faces, in words; empty for a plain box. */
+  readonly decorated: string;
   readonly paper: string;
   readonly nets: readonly PreviewNet[];
   /** How the closed parts come together. */

@@ -5,5 +5,5 @@ export { markInk, type PrintLayout, printLayout, wedgeBeside, wedgeInk } from '.
 export { cutterReach, printable } from './reach.js';
 export { scaleSquare } from './scale-square.js';
 export { stampArea, stampSheet } from './stamp-page.js';
-export { sheetArts, sheetInk, sheetStrokes } from './strokes.js';
+export { canBeTurned, sheetArts, sheetInk, sheetStrokes } from './strokes.js';
 export { type TooBig, tooBig } from './too-big.js';

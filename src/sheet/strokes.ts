@@ -18,6 +18,9 @@ export function sheetStrokes(sheet: Sheet): Stroke[] {
   return [...pieces, ...marks];
 }
 
+/** A printed sheet is laid by its marks, and its back has none: it is worked from its face alone. */
+export const canBeTurned = ({ marks }: Sheet): boolean => marks.length === 0;
+
 /** What is printed black beside the art. */
 export const sheetInk = ({ marks, wedge }: Sheet): Ink[] => [
   ...marks.map(markInk),

@@ -36,6 +36,11 @@ const FOLD = {
   curl: 'Curl round',
 } as const;
 
+const SIDE = {
+  back: 'its back, scored first',
+  face: 'its face, done next',
+} as const;
+
 export const ENGLISH = {
   lang: 'en',
 
@@ -259,8 +264,16 @@ export const ENGLISH = {
     inside: (size: string): string => `Inside ${size}`,
     boxes: (count: number, paper: string): string => `${many(count, 'box', 'boxes')} of ${paper}`,
     joined: 'Shown with its parts glued to each other',
-    sheet: (id: string, paper: string, alike: number): string =>
-      `${id}: ${paper}${alike > 1 ? `, ${alike} alike` : ''}`,
+    sheet: (id: string, paper: string, alike: number, side?: 'face' | 'back'): string =>
+      `${id}${side === undefined ? '' : `, ${SIDE[side]}`}: ${paper}${
+        alike > 1 ? `, ${alike} alike` : ''
+      }`,
+    holds: (kinds: readonly (readonly [name: string, count: number])[], more: number): string =>
+      `${kinds.map(([name, count]) => `${count} × ${name}`).join('; ')}${
+        more > 0 ? `; and ${many(more, 'more kind')}` : ''
+      }`,
+    onFace: (face: string, layers: readonly string[], more: number): string =>
+      `${face} ${layers.join('; ')}${more > 0 ? `; and ${more} more` : ''}.`,
     foldAll: (part: string): string => `Fold ${partIn(part)}.`,
     standUp: 'Stand the box up.',
     placed: (part: string, how: 'glued' | 'lid' | 'put'): string => {
@@ -286,10 +299,12 @@ export const ENGLISH = {
       pause: 'Pause',
       lift: 'Lift the layers',
       ghost: 'What goes inside',
+      room: 'The clear space',
       reset: 'Reset the view',
-      point: 'Point at a piece, or go to it with the Tab key, to be told what it is.',
+      point:
+        'Point at a piece or tap it to be told what it is. Tab goes to a sheet, arrow keys from piece to piece.',
       foldedBox: 'Folded box',
-      hands: 'Drag to turn. Arrow keys turn, + and − go nearer and back.',
+      hands: 'Drag to turn, pinch to go nearer. Or arrow keys, + and −.',
       back: 'One step back',
       on: 'One step on',
       fold: 'Fold',
@@ -299,8 +314,9 @@ export const ENGLISH = {
       view: 'View',
       theme: 'Dark or light',
       show: 'Show',
+      turned:
+        'Where a sheet has a back, do it first. It is seen as it lies for the machine: turned as a page is, so that left is right.',
       art: 'printed art',
-      sheet: 'Sheet {title}',
       draw: 'draw',
       score: 'score',
       perforate: 'perforate',

@@ -33,6 +33,12 @@ boxes:
   - { name: carton, style: straight-tuck, inside: 50x40x70 }
   - { name: heart, style: heart-box, inside: 70x60x30 }
 `;
+const BOTH_SIDES = `job: both
+units: mm
+formats: [svg, preview]
+cutter: { like: gantry, folds: { by: tool, sides: both } }
+boxes: [{ name: basket, style: gable, inside: 60x40x40 }]
+`;
 const CLOSE_MM = 0.01;
 
 /** What the page tells those who test it. */
@@ -50,7 +56,8 @@ const cornersOf = (poses: readonly PanelPose[]) =>
 describe('the folding preview in Chromium', () => {
   const folder = mkdtempSync(join(tmpdir(), 'foldwright-preview-'));
   const browser: Browser = startBrowser();
-  const fileOf = (name: string) => join(folder, 'out', 'seen', name, `${name}.preview.html`);
+  const fileOf = (name: string, job = 'seen') =>
+    join(folder, 'out', job, name, `${name}.preview.html`);
   const nets = new Map<string, readonly Net[]>();
 
   beforeAll(async () => {
@@ -59,6 +66,8 @@ describe('the folding preview in Chromium', () => {
     writeFileSync(join(folder, 'seen.yaml'), JOB);
     const ran = await foldwright(['batch', 'seen.yaml'], folder);
     expect(ran.code, ran.err).toBe(0);
+    writeFileSync(join(folder, 'both.yaml'), BOTH_SIDES);
+    expect((await foldwright(['batch', 'both.yaml'], folder)).code).toBe(0);
     const { design, kit } = openSession(
       { file: join(folder, 'seen.yaml'), text: JOB },
       {},
@@ -166,6 +175,77 @@ describe('the folding preview in Chromium', () => {
     expect(said).toEqual([]);
   });
 
+  it('goes from piece to piece by arrow keys: one stop of the Tab key a sheet', async () => {
+    const { page } = await browser.open(fileOf('tin'));
+    await page.getByRole('button', { name: 'Flat sheets' }).click();
+    expect(await page.locator('g.piece[tabindex="0"]').count()).toBe(
+      await page.locator('figure').count(),
+    );
+    await page.locator('g.piece').first().focus();
+    const told = () => page.locator('.piece-told').textContent();
+    const first = await told();
+    await page.keyboard.press('ArrowRight');
+    const second = await told();
+    expect(new Set([first, second]).size).toBe(2);
+    expect(await page.evaluate('document.activeElement.tabIndex')).toBe(0);
+    await page.keyboard.press('ArrowLeft');
+    expect(await told()).toBe(first);
+  });
+
+  it('is told in order to who does not see it: headings, the step in words, each sheet', async () => {
+    const { page } = await browser.open(fileOf('caramels'));
+    const heads = () =>
+      page.getByRole('heading').evaluateAll(all => all.map(h => `${h.tagName} ${h.textContent}`));
+    expect(await heads()).toEqual(['H1 Caramels', 'H2 Folded box', 'H2 In this order']);
+    expect(await page.locator('body').ariaSnapshot()).toContain('img "Caramels in the round"');
+    const box = page.getByRole('img', { name: 'Caramels in the round' });
+    expect(await box.getAttribute('aria-describedby')).toBe('seen hands');
+    expect(await page.locator('#seen').textContent()).toBe(
+      'Lid, on the outside: Lid heart, front.',
+    );
+    // What the slider says is not said a second time.
+    const live = () => page.locator('#step').getAttribute('aria-live');
+    const slider = page.getByRole('slider', { name: 'Fold' });
+    await slider.press('PageDown');
+    expect(await slider.getAttribute('aria-valuetext')).toBe(
+      await page.locator('#step').textContent(),
+    );
+    expect(await live()).toBe('off');
+    await page.getByRole('button', { name: 'One step back' }).press('Enter');
+    expect(await live()).toBe('polite');
+    await page.getByRole('button', { name: 'Flat sheets' }).click();
+    expect(await heads()).toEqual(['H1 Caramels', 'H2 Flat sheets']);
+    const sheet = page.getByRole('group', { name: /cardstock|film/i }).first();
+    const holds = await sheet.getAttribute('aria-describedby');
+    expect(await page.locator(`[id="${holds}"]`).textContent()).toBe(
+      '1 × Flip-lid box; 1 × Lid heart, front',
+    );
+    expect(await sheet.getByRole('img').first().locator('title').textContent()).toMatch(
+      /^Flip-lid box, [\d.]+ × [\d.]+ mm$/,
+    );
+  });
+
+  it('shows the back of a sheet as it lies for the machine, before its face', async () => {
+    const { page } = await browser.open(fileOf('basket', 'both'));
+    await page.getByRole('button', { name: 'Flat sheets' }).click();
+    const captions = await page.locator('figcaption span[id^=sheet]').allTextContents();
+    expect(captions.map(c => /its (back|face)/.exec(c)?.[1])).toEqual(['back', 'face']);
+    const [back, face] = [page.locator('figure').first(), page.locator('figure').last()];
+    expect(await back.locator('.op-cut').count()).toBe(0);
+    expect(await back.locator('.op-score').count()).toBe(1);
+    // Mirrored: the area of the piece's frame has the other sign.
+    const area = ([a, b, c, d]: number[]) => Math.sign(a! * d! - b! * c!);
+    const [turned, straight] =
+      (await page.evaluate(`[...document.querySelectorAll('figure')].map(f =>
+      f.querySelector('.piece').getAttribute('transform').slice(7, -1).split(' ').map(Number))`)) as [
+        number[],
+        number[],
+      ];
+    expect([area(turned), area(straight)]).toEqual([-1, 1]);
+    expect(await face.locator('.op-cut').count()).toBe(1);
+    expect(await page.getByText('Where a sheet has a back, do it first.').isVisible()).toBe(true);
+  });
+
   it('is worked by touch: a finger turns it, two go nearer, a tap folds', async () => {
     const { page } = await browser.open(fileOf('caramels'), {
       hasTouch: true,
@@ -224,6 +304,12 @@ describe('the folding preview in Chromium', () => {
     expect(text).toContain('In this order');
     expect(text.replaceAll(/\s+/g, ' ')).toContain('Put the lid on.');
     expect(text).not.toContain('Play');
+    // No page is empty, the sheets begin on one of their own, and their lines are explained.
+    const pages = text.replace(/\f$/, '').split('\f');
+    for (const p of pages) expect(p.trim()).not.toBe('');
+    expect(pages[0]).not.toContain('Flat sheets');
+    expect(pages[1]).toMatch(/^\s*Flat sheets\s+score\s+cut\s/);
+    expect(text).not.toContain('Show');
     expect(
       output('pdfimages', ['-list', pdf]).toString().trim().split('\n').length,
     ).toBeGreaterThan(2);

@@ -1,9 +1,14 @@
+import svgpath from 'svgpath';
 import { describe, expect, it } from 'vitest';
 import { pageProgram } from '../../src/cli/page-files.js';
 import { openSession } from '../../src/cli/session.js';
 import { proveNet } from '../../src/fold/index.js';
+import { apply, vertices } from '../../src/geom/index.js';
 import { itemPreview } from '../../src/item-preview.js';
-import { planItem } from '../../src/pipeline.js';
+import type { Affine, Point } from '../../src/model.js';
+import { makeSheet, planItem } from '../../src/pipeline.js';
+import type { PreviewFacts, PreviewSheet } from '../../src/preview-model.js';
+import { readDrawingJson } from '../../src/write/drawing-json.js';
 import { previewPage } from '../../src/write/index.js';
 import { root } from '../support/command.js';
 
@@ -15,7 +20,23 @@ function factsOf(box: string, more = '') {
     { presetsDir: `${root}presets`, cwd: root },
   );
   const plan = planItem(session.design.items[0]!, session.design, session.kit);
-  return { plan, facts: itemPreview(plan, session.design, plan.nets.map(proveNet)) };
+  return { ...session, plan, facts: itemPreview(plan, session.design, plan.nets.map(proveNet)) };
+}
+
+/** Where lines of the pieces on a sheet begin, bend and end, mm, in the sheet's frame. */
+function ends({ pieces }: PreviewFacts, { placed }: PreviewSheet, which: 'score' | 'back') {
+  return placed.flatMap(({ piece, at }) => {
+    const { lines, back = '' } = pieces[piece]!;
+    const points: Point[] = [];
+    svgpath(which === 'back' ? back : (lines.score ?? ''))
+      .abs()
+      .iterate(([command, ...numbers], _, x, y) => {
+        const [a, b] = numbers.slice(-2) as [number, number];
+        const to = command === 'H' ? [a, y] : command === 'V' ? [x, a] : [a ?? x, b ?? y];
+        points.push(apply(at as Affine, [to[0]!, -to[1]!]));
+      });
+    return points;
+  });
 }
 
 describe('what a preview is told', () => {
@@ -51,6 +72,53 @@ describe('what a preview is told', () => {
     for (const f of [plain.facts, facts]) {
       expect(previewPage(f, pageProgram('preview')).length).toBeLessThan(400_000);
     }
+  });
+
+  it('says in words what lies on each face and on each sheet; long lists end in a number', () => {
+    const { facts } = factsOf(`{ name: pear, style: lid-and-base, inside: 60x40x20, count: 3,
+      decorations: [{ name: badge, on: lid, motif: heart, params: { size: 18 } }] }`);
+    expect(facts.decorated).toBe('Lid: Base, on the outside: Badge, front.');
+    const kinds = facts.sheets.map(s => s.holds).join(' ');
+    expect(kinds).toContain('3 × Base; 3 × Lid');
+    expect(kinds).toContain('3 × Badge, front');
+    const rows = Array.from({ length: 14 }, (_, i) => {
+      const at = `[${((i % 7) - 3) * 20}, ${i < 7 ? -15 : 15}]`;
+      return `{ name: seed-${i}, on: lid, motif: heart, params: { size: 12 }, at: ${at} }`;
+    });
+    const many = factsOf(
+      `{ name: many, style: flip-lid, inside: 160x80x20, decorations: [${rows.join(', ')}] }`,
+    ).facts;
+    expect(many.decorated).toContain('Seed 11, front; and 2 more.');
+    expect(many.sheets.map(s => s.holds).join(' ')).toMatch(/; and \d+ more kinds/);
+  });
+
+  it('shows both sides of a sheet that is scored from both, each as its file has it', async () => {
+    const { plan, facts, design, kit } = factsOf(
+      '{ name: basket, style: gable, inside: 60x40x40 }',
+      'cutter: { like: gantry, folds: { by: tool, sides: both } }\n',
+    );
+    const [back, face] = facts.sheets;
+    expect(facts.sheets).toHaveLength(2);
+    expect([back!.side, face!.side]).toEqual(['back', 'face']);
+    expect(back!.title).toContain(`${face!.id}, its back, scored first`);
+    expect(face!.title).toContain(`${face!.id}, its face, done next`);
+    const made = await makeSheet(plan.item, plan.sheets[0]!, design, kit);
+    const scored = (ending: string) => {
+      const file = made.files.find(f => f.path.endsWith(`${face!.id}${ending}`))!;
+      const layers = readDrawingJson(new TextDecoder().decode(file.bytes)).layers;
+      return layers.find(l => l.operation === 'score')!.paths.flatMap(vertices);
+    };
+    const inTurned = scored('.back.drawing.json');
+    const onFace = scored('.drawing.json');
+    // A stretch that wakes the blade lies beside the pieces; all else is a line of the preview.
+    const strays = (points: Point[], shown: Point[]) =>
+      points.filter(p => !shown.some(q => Math.hypot(p[0] - q[0], p[1] - q[1]) < 0.01)).length;
+    expect(inTurned.length).toBeGreaterThan(12);
+    expect(strays(inTurned, ends(facts, back!, 'back'))).toBeLessThanOrEqual(2);
+    expect(strays(onFace, ends(facts, face!, 'score'))).toBeLessThanOrEqual(2);
+    // They would be noticed if they were not mirrored, or of the other side.
+    expect(strays(inTurned, ends(facts, face!, 'back'))).toBeGreaterThan(6);
+    expect(strays(onFace, ends(facts, face!, 'back'))).toBeGreaterThan(2);
   });
 
   it('folds whole what was cut up to fit its sheets', () => {

@@ -9,6 +9,7 @@ const FACTS: PreviewFacts = {
   name: 'plum-truffles',
   job: 'The fair',
   told: ['Inside 60 mm × 60 mm × 30 mm'],
+  decorated: '',
   paper: '#f5ead2',
   nets: [],
   placing: {},

@@ -34,7 +34,7 @@ export class Papers {
       ctx.fill(outline, 'evenodd');
       ctx.setTransform(t);
     }
-    if (piece.art.length === 0 && !piece.lines.draw && !piece.lines.score) {
+    if (piece.art.length === 0 && !piece.lines.draw && !piece.lines.score && !piece.back) {
       ctx.fillStyle = shaded(piece.colour, light);
       ctx.fill(outline, 'evenodd');
     } else {
@@ -92,7 +92,8 @@ export class Papers {
     ctx.lineWidth = 0.35;
     ctx.lineCap = 'round';
     ctx.lineJoin = 'round';
-    for (const d of [piece.lines.draw, piece.lines.score]) if (d) ctx.stroke(new Path2D(d));
+    for (const d of [piece.lines.draw, piece.lines.score, piece.back])
+      if (d) ctx.stroke(new Path2D(d));
     const printed = { image, k };
     this.images.set(number, printed);
     return printed;

@@ -19,7 +19,7 @@ const canvas = element('canvas', {
   tabindex: '0',
   role: 'img',
   'aria-label': filled(words.picture, { title: facts.title }),
-  'aria-describedby': 'hands',
+  'aria-describedby': 'seen hands',
 });
 const view = new FoldedView(canvas, facts);
 const { stage } = view;
@@ -48,6 +48,8 @@ function stepAt(moment: number): string {
 
 function tell() {
   const text = stepAt(view.moment);
+  // The slider says it itself while it is held.
+  told.setAttribute('aria-live', document.activeElement === slider ? 'off' : 'polite');
   if (told.textContent !== text) told.textContent = text;
   const now = view.moment <= 0 ? -1 : Math.ceil(view.moment) - 1;
   marks.forEach((m, i) => {
@@ -65,7 +67,6 @@ const slider = element('input', {
   step: '0.01',
   value: '0',
   id: 'fold',
-  'aria-describedby': 'step',
 });
 
 function show(moment: number) {
@@ -164,7 +165,7 @@ function lift(on: boolean) {
 }
 
 const lifting = toggle(words.lift, lift);
-const ghost = toggle(words.ghost, on => {
+const ghost = toggle(facts.treat?.things.length ? words.ghost : words.room, on => {
   view.ghost = on;
   view.ask();
 });
@@ -182,8 +183,10 @@ sayPiece(words.point);
 
 const folded = element(
   'section',
-  { class: 'folded', 'aria-label': words.foldedBox },
+  { class: 'folded', 'aria-labelledby': 'box' },
+  element('h2', { id: 'box', class: 'unseen' }, words.foldedBox),
   canvas,
+  element('p', { id: 'seen', class: 'unseen' }, facts.decorated),
   element('p', { id: 'hands', class: 'hands' }, words.hands),
   element(
     'div',
@@ -215,22 +218,23 @@ function showView(which: number) {
   if (which === 0) view.ask();
 }
 
-const theme = button(words.theme, () => {
+const turnTheme = () => {
   const root = document.documentElement;
   const dark = root.dataset.theme
     ? root.dataset.theme === 'dark'
     : matchMedia('(prefers-color-scheme: dark)').matches;
   root.dataset.theme = dark ? 'light' : 'dark';
   view.ask();
-});
+};
+const theme = button(words.theme, turnTheme, { class: 'theme' });
 
+document.querySelector('header')!.prepend(theme);
 main.append(
   element(
     'div',
     { class: 'bar' },
     element('div', { class: 'views', role: 'group', 'aria-label': words.view }, ...tabs),
     element('div', { class: 'extras' }, ...extras),
-    theme,
   ),
   element('div', { class: 'stage' }, folded, order),
   flat,

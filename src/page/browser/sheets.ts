@@ -1,36 +1,58 @@
 /** The sheets in the flat: each piece can be pointed at or reached by keyboard, and says what it is. */
 import type { Operation } from '../../model.js';
 import type { PreviewFacts, PreviewPiece, PreviewSheet } from '../../preview-model.js';
-import { filled } from '../../words/filled.js';
 import { element, svgElement } from './elements.js';
 
 const SHOWN: readonly Operation[] = ['draw', 'score', 'perforate', 'cut', 'register'];
+/** What stands for printed art. */
+const PRINT = ['#b5452c', '#d9a441', '#4e6b3a'] as const;
 /** After ISO 128, in mm. */
 const DASH: Partial<Record<Operation, string>> = { score: '3 1.6', perforate: '1.2 1.2' };
+
+const dashed = (o: Operation): Readonly<Record<string, string>> => {
+  const dash = DASH[o];
+  return dash === undefined ? {} : { 'stroke-dasharray': dash };
+};
 
 export function sheetsView(facts: PreviewFacts, say: (text: string) => void): HTMLElement {
   const { words } = facts;
   const used = SHOWN.filter(o =>
     o === 'register'
       ? facts.sheets.some(s => s.marks !== '')
-      : facts.pieces.some(p => p.lines[o] !== undefined),
+      : facts.pieces.some(p => p.lines[o] !== undefined || (o === 'score' && p.back)),
   );
-  const view = element('section', { class: 'sheets', 'aria-label': words.flat });
+  const heading = element('h2', { id: 'flat', class: 'unseen' }, words.flat);
+  const view = element('section', { class: 'sheets', 'aria-labelledby': 'flat' }, heading);
   const layers = element('fieldset', { class: 'layers' }, element('legend', {}, words.show));
   const art = facts.pieces.some(p => p.art.length > 0) ? (['art'] as const) : [];
   for (const layer of [...art, ...used]) {
     const box = element('input', { type: 'checkbox', checked: '' }) as HTMLInputElement;
     box.addEventListener('change', () => view.classList.toggle(`no-${layer}`, !box.checked));
-    const swatch = element('i', {
-      style: layer === 'art' ? '' : `background:${facts.colours[layer]}`,
-    });
-    const name = words[layer];
-    layers.append(element('label', {}, box, swatch, name));
+    layers.append(element('label', {}, box, swatchOf(layer, facts), words[layer]));
   }
   view.append(layers);
+  if (facts.sheets.some(s => s.side)) view.append(element('p', {}, words.turned));
   view.append(artOf(facts));
-  for (const sheet of facts.sheets) view.append(sheetFigure(sheet, facts, used, say));
+  const figures = facts.sheets.map(sheet => sheetFigure(sheet, facts, used, say));
+  view.append(element('div', { class: 'figures' }, ...figures));
   return view;
+}
+
+/** A line as it is drawn on the sheets, on a scrap of paper. */
+function swatchOf(layer: Operation | 'art', { colours }: PreviewFacts): SVGElement {
+  const svg = svgElement('svg', { class: 'swatch', viewBox: '0 0 12 6', 'aria-hidden': 'true' });
+  svg.append(svgElement('rect', { width: '12', height: '6', rx: '1' }));
+  if (layer === 'art') {
+    for (const [i, fill] of PRINT.entries()) {
+      svg.append(
+        svgElement('rect', { x: `${2 + i * 2.75}`, y: '1', width: '2.5', height: '4', fill }),
+      );
+    }
+    return svg;
+  }
+  const line = { d: 'M1 3h10', stroke: colours[layer], 'stroke-width': '0.9', fill: 'none' };
+  svg.append(svgElement('path', { ...line, ...dashed(layer) }));
+  return svg;
 }
 
 /** The print of every piece, to be used wherever it lies. */
@@ -93,7 +115,8 @@ function sheetFigure(
   const svg = svgElement('svg', {
     viewBox: `-1 -1 ${width + 2} ${height + 2}`,
     role: 'group',
-    'aria-label': filled(facts.words.sheet, { title: sheet.title }),
+    'aria-labelledby': `sheet-${sheet.id}`,
+    'aria-describedby': `holds-${sheet.id}`,
     style: `--sheet:${sheet.colour}`,
     class: sheet.placed.some(p => facts.pieces[p.piece]!.art.length > 0) ? 'printed' : '',
   });
@@ -102,13 +125,15 @@ function sheetFigure(
     piece: facts.pieces[piece]!,
     place: placeOf(at, height),
   }));
+  const pieces = placed.map(({ piece, place }) => pieceOf(piece, place, sheet, facts, used, say));
+  rove(pieces);
   // Paper, print, lines: a piece's print reaches under its neighbour's line and not over it.
   svg.append(
     ...placed.map(({ piece: { paper }, place }) =>
       svgElement('path', { class: 'cutout', d: paper, 'fill-rule': 'evenodd', transform: place }),
     ),
     printOf(sheet, facts),
-    ...placed.map(({ piece, place }) => pieceOf(piece, place, facts, used, say)),
+    ...pieces,
   );
   if (sheet.marks !== '') {
     const marks = svgElement('path', {
@@ -119,39 +144,67 @@ function sheetFigure(
     });
     svg.append(marks);
   }
-  return element('figure', {}, svg, element('figcaption', {}, sheet.title));
+  const caption = element(
+    'figcaption',
+    {},
+    element('span', { id: `sheet-${sheet.id}` }, sheet.title),
+    element('span', { id: `holds-${sheet.id}`, class: 'holds' }, sheet.holds),
+  );
+  return element('figure', {}, svg, caption);
 }
+
+/** One stop of the Tab key for all of them; arrow keys go from one to the next. */
+function rove(pieces: readonly SVGElement[]) {
+  const go = (to: number) => {
+    const next = pieces[(to + pieces.length) % pieces.length]!;
+    for (const p of pieces) p.setAttribute('tabindex', p === next ? '0' : '-1');
+    next.focus();
+  };
+  pieces.forEach((piece, i) => {
+    piece.setAttribute('tabindex', i === 0 ? '0' : '-1');
+    const keys: Readonly<Record<string, number>> = {
+      ArrowRight: i + 1,
+      ArrowDown: i + 1,
+      ArrowLeft: i - 1,
+      ArrowUp: i - 1,
+      Home: 0,
+      End: -1,
+    };
+    piece.addEventListener('keydown', event => {
+      const to = keys[event.key];
+      if (to === undefined || event.ctrlKey || event.metaKey || event.altKey) return;
+      event.preventDefault();
+      go(to);
+    });
+  });
+}
+
+/** What is worked of a piece while the sheet lies as it is seen. */
+const worked = ({ lines, back }: PreviewPiece, { side }: PreviewSheet): PreviewPiece['lines'] => {
+  if (side === 'face' || back === undefined) return side === 'back' ? {} : lines;
+  return side === 'back' ? { score: back } : { ...lines, score: (lines.score ?? '') + back };
+};
 
 function pieceOf(
   piece: PreviewPiece,
   place: string,
+  sheet: PreviewSheet,
   { colours }: PreviewFacts,
   used: readonly Operation[],
   say: (text: string) => void,
 ): SVGElement {
   const told = `${piece.title}, ${piece.size}`;
-  const group = svgElement('g', {
-    class: 'piece',
-    tabindex: '0',
-    role: 'img',
-    'aria-label': told,
-    transform: place,
-  });
-  group.append(svgElement('path', { class: 'face', d: piece.paper, 'fill-rule': 'evenodd' }));
+  const group = svgElement('g', { class: 'piece', role: 'img', transform: place });
+  group.append(
+    svgElement('title', {}, told),
+    svgElement('path', { class: 'face', d: piece.paper, 'fill-rule': 'evenodd' }),
+  );
+  const lines = worked(piece, sheet);
   for (const o of used) {
-    const data = piece.lines[o];
-    if (data === undefined) continue;
-    const dash = DASH[o];
-    group.append(
-      svgElement('path', {
-        class: `op-${o}`,
-        d: data,
-        stroke: colours[o],
-        ...(dash && { 'stroke-dasharray': dash }),
-      }),
-    );
+    const d = lines[o];
+    if (d === undefined) continue;
+    group.append(svgElement('path', { class: `op-${o}`, d, stroke: colours[o], ...dashed(o) }));
   }
-  group.append(svgElement('title', {}, told));
   const tell = () => say(told);
   group.addEventListener('pointerenter', tell);
   group.addEventListener('focus', tell);
