@@ -345,7 +345,8 @@ export const ENGLISH = {
     shown: '{count} of {all} shown',
     style: 'Style',
     paper: 'Paper',
-    inside: 'Inside',
+    paperCalled: (id: string, paper: string): string => `${id}: ${paper}`,
+    insideOf: (size: string): string => `${size} inside`,
     count: 'Count',
     sheets: 'Sheets',
     cutting: 'Cutting',
@@ -356,7 +357,12 @@ export const ENGLISH = {
     sheetsOf: (copies: number, paper: string): string => `${copies} of ${paper}`,
     sheetsOfSeveral: (copies: number, papers: number): string => `${copies} of ${papers} papers`,
     sheet: (copies: number, id: string, paper: string): string => `${copies} × ${id}, ${paper}`,
-    seeFold: 'See it fold',
+    /** By the ending of the page's file. */
+    pages: {
+      'preview.html': 'See it fold',
+      'guide.html': 'Guide',
+      'guide.pdf': 'Guide to print',
+    } as Readonly<Record<string, string>>,
     files: 'Files',
     filesOf: (title: string): string => `Files of ${title}`,
     file: (title: string, what: string): string => `${title}: ${what}`,

@@ -31,6 +31,7 @@ export function contactPage(
   const cards = facts.items.map((item, i) => card(item, i, facts, options));
   const styles = [...new Set(facts.items.map(i => i.style).filter(s => s !== ''))].sort();
   const stocks = [...new Set(facts.sheets.map(s => s.stock))].sort();
+  const papers = stocks.map(s => [s, contact.paperCalled(s, stockName(s))] as const);
   const copies = facts.sheets.reduce((n, s) => n + s.copies, 0);
   const any = ['', contact.all] as const;
   const time = facts.sheets.reduce((n, s) => n + s.copies * s.seconds, 0);
@@ -52,7 +53,7 @@ export function contactPage(
 <form class="choose" role="search">
 <label>${escaped(contact.find)} <input type="search" id="find" autocomplete="off"></label>
 ${select(contact.style, 'style', [any, ...styles.map(s => [s, contact.styleCalled(s)] as const)])}
-${select(contact.paper, 'stock', [any, ...stocks.map(s => [s, stockName(s)] as const)])}
+${select(contact.paper, 'stock', [any, ...papers])}
 ${select(contact.sort, 'sort', Object.entries(contact.sorts))}
 <p id="shown" role="status" data-words="${escaped(contact.shown)}"></p>
 </form>
@@ -91,9 +92,11 @@ function card(
   const volume = item.insideMm.reduce((v, side) => v * side, item.insideMm.length > 0 ? 1 : 0);
   const stocks = [...new Set(own.map(s => s.stock))];
   const name = escaped(item.name);
+  const sides = item.insideMm.length > 0 ? formatSides(item.insideMm, options.unit) : '';
+  // Lines break between sides, never within one.
+  const size = sides.replace(/(\d) (?=\d|[a-z])/g, '$1\u00a0');
   const title = escaped(item.title);
   const facts = [
-    item.insideMm.length > 0 && [contact.inside, formatSides(item.insideMm, options.unit)],
     item.style !== '' && [contact.style, contact.styleCalled(item.style)],
     [contact.count, String(item.count)],
     [contact.sheets, sheetWords(own, options)],
@@ -113,14 +116,16 @@ function card(
     words: `${item.title} ${item.name} ${item.style}`.toLowerCase(),
   };
   const attributes = Object.entries(data).map(([k, v]) => `data-${k}="${escaped(v)}"`);
-  return `<article id="item-${name}" ${attributes.join(' ')}>
-${preview ? `<a class="box" href="${link(preview)}">${picture}</a>` : `<div class="box">${picture}</div>`}
+  // The title comes first for whoever goes by headings; the picture is laid above it.
+  return `<article id="item-${name}" aria-labelledby="title-${name}" ${attributes.join(' ')}>
 <div class="words">
 ${net ? `<img class="net" src="${link(net)}" alt="${escaped(contact.net(item.title))}" loading="lazy">` : ''}
-<h2><bdi>${title}</bdi></h2>
+<h2 id="title-${name}"><bdi>${title}</bdi></h2>
+${size === '' ? '' : `<p class="size">${escaped(contact.insideOf(size))}</p>`}
 <dl>${facts.map(([k, v]) => `<div><dt>${escaped(k!)}</dt><dd>${escaped(v!)}</dd></div>`).join('')}</dl>
 ${links(item, mine, own, options)}
 </div>
+${preview ? `<a class="box" href="${link(preview)}" tabindex="-1">${picture}</a>` : `<div class="box">${picture}</div>`}
 </article>`;
 }
 
@@ -145,7 +150,7 @@ function links(
   });
   const all = pages.map(f => {
     const ending = f.path.slice(start.length);
-    const label = ending === 'preview.html' ? contact.seeFold : ending;
+    const label = contact.pages[ending] ?? ending;
     return a(f, label, label);
   });
   const top = all.length > 0 ? `<p class="pages">${all.join(' ')}</p>` : '';

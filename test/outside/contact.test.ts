@@ -62,6 +62,18 @@ describe('the contact sheet in Chromium', () => {
     }
   });
 
+  it('is read by headings: a title, then every card under its name, one link to a page', async () => {
+    const { page } = await browser.open(file);
+    const heads = page.getByRole('heading');
+    expect(await heads.allTextContents()).toEqual(['Seen', 'Pear', 'Apple', 'Plum']);
+    const card = page.getByRole('article', { name: 'Pear' });
+    expect(await card.ariaSnapshot()).toMatch(/heading "Pear".*img "Pear, folded"/s);
+    const stops = card.locator('a:not([tabindex="-1"])');
+    const named = await stops.evaluateAll(all => all.map(a => a.getAttribute('aria-label')));
+    expect(new Set(named).size).toBe(named.length);
+    expect(named[0]).toBe('Pear: See it fold');
+  });
+
   it('has nothing that axe-core objects to, in either theme, and fits a phone', async () => {
     for (const colorScheme of ['light', 'dark'] as const) {
       const { page } = await browser.open(file, {

@@ -70,8 +70,20 @@ describe('the contact page', () => {
     expect(cards[0]).toContain('data-sheets="2"');
     expect(cards[0]).toContain('data-seconds="200"');
     expect(cards[0]).toContain('data-size="48000"');
-    expect(cards[0]).toContain('60 × 40 × 20 mm');
+    expect(cards[0]).toContain('60 × 40 × 20\u00a0mm inside');
     expect(cards[0]).toContain('2 of card kraft');
+  });
+  it('has the title before its picture in each card, and papers that can be told apart', () => {
+    for (const card of cards) expect(card.indexOf('<h2')).toBeLessThan(card.indexOf('class="box"'));
+    const twice = [sheet('pear', 'red-1', 1, 9), sheet('pear', 'gold-1', 1, 9)].map((s, i) => ({
+      ...s,
+      stock: ['red', 'gold'][i]!,
+    }));
+    const same = { ...OPTIONS, stockName: () => 'card of one kind' };
+    const choice = /<select id="stock">(.*?)<\/select>/s;
+    const [, options] = choice.exec(contactPage({ ...FACTS, sheets: twice }, same, PROGRAM))!;
+    const labels = [...options!.matchAll(/>([^<]+)</g)].map(m => m[1]);
+    expect(labels).toEqual(['all', 'gold: card of one kind', 'red: card of one kind']);
   });
   it('leads to the files of the item, and only to files that there are', () => {
     const links = [...page.matchAll(/(?:href|src)="(.*?)"/g)].map(m => m[1]!);
