@@ -13,8 +13,6 @@ const WARMTH = [0.93, 1, 1.1] as const;
  *  box's height on. In a box it is more. */
 export const LOW = { outside: 0.15, inside: 0.24 } as const;
 export const LOW_SHARE = 0.75;
-/** An edge lies over the shade of its face: its light is so much less. */
-export const IN_SHADE = 0.4;
 
 /** `light` from −1 (away) to 1 (toward the lamp). */
 export const brightness = (light: number): number =>

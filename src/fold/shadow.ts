@@ -9,19 +9,19 @@ import { project, type ViewPoint } from './view.js';
  *  of a broad lamp; each takes an equal share of the light. */
 export type Shadows = readonly (readonly (readonly Point[])[])[];
 
-/** The lamp, above the eye's left shoulder: its middle, and points on its rim. */
+/** The lamp, above the eye's left shoulder: a disc. */
 const MIDDLE: Point3 = [-0.28, -0.38, 0.88];
-const BREADTH = 0.13;
-const lampOf = (points: number): Point3[] => [
-  MIDDLE,
-  ...Array.from({ length: points }, (_, i): Point3 => {
-    const t = (2 * Math.PI * (i + 0.5)) / points;
-    return [MIDDLE[0] + BREADTH * Math.cos(t), MIDDLE[1] + BREADTH * Math.sin(t), MIDDLE[2]];
-  }),
-];
+const RADIUS = 0.14;
+/** Turned so far from one to the next, points cover a disc evenly (Vogel, Mathematical Biosciences 44, 1979). */
+const GOLDEN = Math.PI * (3 - Math.sqrt(5));
+const lampOf = (points: number): Point3[] =>
+  Array.from({ length: points }, (_, i): Point3 => {
+    const r = RADIUS * Math.sqrt((i + 0.5) / points);
+    return [MIDDLE[0] + r * Math.cos(i * GOLDEN), MIDDLE[1] + r * Math.sin(i * GOLDEN), MIDDLE[2]];
+  });
 /** Shadows on the table are long. */
-const ON_TABLE = lampOf(12);
-const ON_FACE = lampOf(4);
+const ON_TABLE = lampOf(16);
+const ON_FACE = lampOf(10);
 
 /** What falls on the table, z = 0. */
 export function tableShadows(facets: readonly Facet[], view: ViewPoint): Shadows {

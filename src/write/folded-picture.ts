@@ -5,12 +5,13 @@
  */
 import { bounds, compose, polygon, polyline, transformAny, translation } from '../geom/index.js';
 import type { Affine, Bounds, Decal, FaceMark, Path, Point, SeenPart } from '../model.js';
-import { brightness, edgeLight, IN_SHADE, shaded } from '../shading.js';
+import { brightness, edgeLight, shaded } from '../shading.js';
 import { faceMark, filmMarks } from './face-marks.js';
 import { type Colour, type Figure, hatch, type Mark } from './figure.js';
 import { figureSvg } from './figure-svg.js';
 import { curledMark, placer, shadeMarks, tableMark } from './light-marks.js';
-import { wholeFaces } from './whole-faces.js';
+import { isBeside, movedSides } from './moved-sides.js';
+import { bandsOf, wholeFaces } from './whole-faces.js';
 
 export interface FoldedSubject {
   readonly parts: readonly SeenPart[];
@@ -38,8 +39,8 @@ const MARGIN = 0.08;
 const TABLE = '#efe8dc';
 /** How soft a shadow is at its foot, of the picture's longer side. */
 const SOFT = 0.009;
-/** Pixels: widths of paper edges, how far a layer's shadow falls, and between lines of glue. */
-const EDGE_PX = 1.1;
+/** Pixels: the width of a paper's edge, how far a layer's shadow falls, and between lines of glue. */
+const RIM_PX = 1.1;
 const SHADOW_PX = 1.6;
 const GLUE_PX = 5;
 /** Pixels by which what is glued on reaches over the painter's own cuts, so that none of them shows. */
@@ -115,56 +116,102 @@ function foldedMarks(
 ): Mark[] {
   const place = placer(frame);
   const top = topOf(parts);
-  return wholeFaces(parts).flatMap((face): Mark[] => {
-    const { net, panel, side, light, at, lit, film } = face[0]!;
-    const corners = face.map(part => part.polygon.map(place));
-    const outline = corners.map(c => polygon(c));
-    if (film) return filmMarks(outline, light, !lit?.turning);
-    const on = <T extends { net: string; panel: string; side: string }>(list: readonly T[]) =>
-      list.filter(d => d.net === net && d.panel === panel && d.side === side);
-    const own = paper(net, panel)[side];
-    const colour = shaded(own, light);
-    // A hair of its own colour closes the seams between faces.
+  const on = <T extends { net: string; panel: string; side: string }>(
+    list: readonly T[],
+    { net, panel, side }: SeenPart,
+  ) => list.filter(d => d.net === net && d.panel === panel && d.side === side);
+
+  /** The paper. A hair of its own colour closes the seams between faces. */
+  const ground = ({ first, own, outline }: Painted): Mark => {
+    const { light, lit } = first;
     const seam = SEAM_LINE_PX * px;
-    const marks: Mark[] = lit?.turning
-      ? [curledMark(outline, lit.turning, place, l => shaded(own, l), seam / 2)]
-      : [
-          {
-            kind: 'shape',
-            paths: outline,
-            all: true,
-            fill: colour,
-            line: { colour, width: seam, round: true },
-          },
-        ];
-    const [upon, spots, lines] = [on(decals), on(glue), on(drawn)];
-    const clip =
-      !lit && upon.length + spots.length + lines.length === 0
-        ? []
-        : face.map(({ edges }, j) => polygon(overSeams(corners[j]!, edges, SEAM_PX * px)));
-    const image = compose(frame, at);
+    if (lit?.turning) return curledMark(outline, lit.turning, place, l => shaded(own, l), seam / 2);
+    const fill = shaded(own, light);
+    const line = { colour: fill, width: seam, round: true };
+    return { kind: 'shape', paths: outline, all: true, fill, line };
+  };
+  /** What is on it. */
+  const upon = ({ face, first, own, corners }: Painted): Mark[] => {
+    const [glued, spots, lines] = [on(decals, first), on(glue, first), on(drawn, first)];
+    if (glued.length + spots.length + lines.length === 0) return [];
+    const clip = face.map(({ edges }, j) =>
+      polygon(movedSides(corners[j]!, k => (edges[k] ? 0 : SEAM_PX * px))),
+    );
+    const image = compose(frame, first.at);
+    const marks: Mark[] = [];
     if (lines.length > 0) {
-      const seen = lines.map(l => faceMark(l, image, own, light, px));
+      const seen = lines.map(l => faceMark(l, image, own, first.light, px));
       marks.push(clipped(clip, seen, true));
     }
-    marks.push(...decalMarks(upon, clip, image, light, px));
+    marks.push(...decalMarks(glued, clip, image, first.light, px));
     for (const g of spots) {
       const spot = [transformAny(g.area, image)];
       const lines = hatch(spot, bounds(...spot), GLUE_PX * px, { colour: GLUE, width: 1.2 * px });
       marks.push(clipped(clip, [lines], true));
     }
-    if (lit) marks.push(...shadeMarks(clip, lit, side, top, place));
-    const edge = shaded(own, edgeLight(light) - (lit ? IN_SHADE : 0));
-    const sides = face.flatMap(({ edges }, j) => {
-      const c = corners[j]!;
-      return c.flatMap((p, k) => (edges[k] ? [polyline([p, c[(k + 1) % c.length]!])] : []));
-    });
-    if (sides.length > 0) {
-      const rim = { colour: edge, width: EDGE_PX * px, round: true };
-      marks.push({ kind: 'shape', paths: sides, line: rim });
-    }
     return marks;
+  };
+  /** The edges of the paper: inside it, so that no pale one shows beside a face that hides it. */
+  const rims = ({ face, first, own, corners }: Painted): Mark[] => {
+    const sides = face.flatMap(({ edges }, j) => {
+      const inner = movedSides(
+        corners[j]!,
+        k => (edges[k] ? -(RIM_PX - SEAM_LINE_PX) / 2 : 0) * px,
+      );
+      return inner.flatMap((p, k) =>
+        edges[k] ? [polyline([p, inner[(k + 1) % inner.length]!])] : [],
+      );
+    });
+    const colour = shaded(own, edgeLight(first.light));
+    const line = { colour, width: RIM_PX * px, round: true };
+    return sides.length > 0 ? [{ kind: 'shape', paths: sides, line }] : [];
+  };
+  /** The light over all of it, and over its hair: but not where it goes on in the same band. */
+  const shade = ({ face, first, corners }: Painted, band: readonly Painted[]): Mark[] => {
+    const { lit, side } = first;
+    if (!lit) return [];
+    const over = (SEAM_LINE_PX * px) / 2;
+    // Most go on in their own face.
+    const near = [corners, ...band.map(p => p.corners).filter(c => c !== corners)];
+    const paths = face.map(({ edges }, j) => {
+      const own = corners[j]!;
+      const goesOn = (k: number) => !edges[k] && band.length > 1 && goesOnPast(own, k, near);
+      return polygon(movedSides(own, k => (goesOn(k) ? 0 : over)));
+    });
+    return shadeMarks(paths, lit, side, top, place);
+  };
+
+  return bandsOf(wholeFaces(parts)).flatMap((band): Mark[] => {
+    const painted = band.map((face): Painted => {
+      const [first] = face as [SeenPart, ...SeenPart[]];
+      const corners = face.map(part => part.polygon.map(place));
+      const own = paper(first.net, first.panel)[first.side];
+      return { face, first, own, corners, outline: corners.map(c => polygon(c)) };
+    });
+    const [{ first, outline }] = painted as [Painted, ...Painted[]];
+    if (first.film) return filmMarks(outline, first.light, !first.lit?.turning);
+    return [
+      ...painted.map(ground),
+      ...painted.flatMap(p => [...upon(p), ...rims(p)]),
+      ...painted.flatMap(p => shade(p, painted)),
+    ];
   });
+}
+
+/** Whether past the side of a part another part begins. */
+const goesOnPast = (
+  corners: readonly Point[],
+  side: number,
+  faces: readonly Painted['corners'][],
+) => faces.some(parts => parts.some(c => c !== corners && isBeside(corners, side, c)));
+
+/** A face about to be painted: its parts, the first of them, its paper's colour, its parts' corners. */
+interface Painted {
+  readonly face: readonly SeenPart[];
+  readonly first: SeenPart;
+  readonly own: string;
+  readonly corners: readonly (readonly Point[])[];
+  readonly outline: readonly Path[];
 }
 
 /** How high what is seen stands over the table, mm; nothing where no heights are told. */
@@ -176,26 +223,6 @@ function topOf(parts: readonly SeenPart[]): number {
     for (const [x, y] of points) top = Math.max(top, a * x + b * y + c);
   }
   return top;
-}
-
-/** A convex part with the sides that are no edge of the paper moved out. */
-function overSeams(corners: readonly Point[], edges: readonly boolean[], by: number): Point[] {
-  const n = corners.length;
-  const sides = corners.map((p, k): Point => {
-    const q = corners[(k + 1) % n]!;
-    const long = Math.hypot(q[0] - p[0], q[1] - p[1]);
-    const out = edges[k] || !(long > 0) ? 0 : by / long;
-    return [(q[1] - p[1]) * out, (p[0] - q[0]) * out];
-  });
-  const turn = corners.reduce((sum, [x, y], k) => {
-    const [u, v] = corners[(k + 1) % n]!;
-    return sum + x * v - u * y;
-  }, 0);
-  const sign = turn < 0 ? -1 : 1;
-  return corners.map(([x, y], k): Point => {
-    const [a, b] = [sides[(k + n - 1) % n]!, sides[k]!];
-    return [x + sign * (a[0] + b[0]), y + sign * (a[1] + b[1])];
-  });
 }
 
 /** What is glued on a face, clipped by it; what may reach past its panel is seen there. */

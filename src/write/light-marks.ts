@@ -5,8 +5,10 @@ import { LOW, LOW_SHARE } from '../shading.js';
 import type { Mark } from './figure.js';
 
 const SHADE = '#2b190b';
+/** Of many thin layers one over the other: to whole steps of a channel a brown one is rounded to red. */
+const THIN = '#000000';
 /** The share of the light that all of the lamp gives: on a face, and on the table at the foot of the box. */
-const ON_FACE = 0.2;
+const ON_FACE = 0.18;
 const ON_TABLE = 0.36;
 export type Place = (p: Point) => Point;
 type Loops = readonly (readonly Point[])[];
@@ -73,7 +75,7 @@ export function shadeMarks(
   const seen = bounds(...paths);
   const shadows = lit.shadows.flatMap((loops): Mark[] => {
     const upon = fallen(loops, place).filter(l => boundsMeet(bounds(l), seen));
-    return upon.length > 0 ? [{ kind: 'shape', paths: upon, all: true, fill: SHADE, opacity }] : [];
+    return upon.length > 0 ? [{ kind: 'shape', paths: upon, all: true, fill: THIN, opacity }] : [];
   });
   return shadows.length > 0
     ? [...low, { kind: 'clip', by: paths, all: true, marks: shadows }]

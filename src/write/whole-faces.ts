@@ -7,6 +7,8 @@ const TOUCH_MM = 0.02;
 interface Run {
   readonly parts: SeenPart[];
   readonly boxes: Box[];
+  /** About all of them. */
+  box: Box;
 }
 type Box = readonly [minX: number, minY: number, maxX: number, maxY: number];
 
@@ -24,16 +26,49 @@ export function wholeFaces(parts: readonly SeenPart[]): SeenPart[][] {
     const before = runs[at];
     const between = runs.slice(at + 1);
     if (!before || between.some(run => hides(run, before))) {
-      runs.push({ parts: [part], boxes: [box] });
+      runs.push({ parts: [part], boxes: [box], box });
       continue;
     }
     runs.splice(at, 1);
     before.parts.push(part);
     before.boxes.push(box);
+    before.box = about([before.box, box]);
     runs.push(before);
   }
   return runs.map(run => run.parts);
 }
+
+/**
+ * The faces of `wholeFaces` that are strips of one curled panel brought together, where they hide nothing of
+ * each other and nothing between hides them: the light is laid over all of them at once.
+ */
+export function bandsOf(faces: readonly SeenPart[][]): SeenPart[][][] {
+  const bands: Run[][] = [];
+  for (const parts of faces) {
+    const boxes = parts.map(p => boxOf(p.polygon));
+    const run: Run = { parts, boxes, box: about(boxes) };
+    let at = bands.length - 1;
+    while (at >= 0 && !sameBand(bands[at]![0]!.parts[0]!, parts[0]!)) at--;
+    const before = bands[at];
+    const between = bands.slice(at + 1).flat();
+    const free = before && !before.some(under => hides(run, under));
+    // The band waits for the strip, or the strip goes before what it does not hide.
+    if (free && !before.some(under => between.some(over => hides(over, under))))
+      bands.push([...bands.splice(at, 1)[0]!, run]);
+    else if (free && !between.some(under => hides(run, under))) before.push(run);
+    else bands.push([run]);
+  }
+  return bands.map(band => band.map(r => r.parts));
+}
+
+const sameBand = (a: SeenPart, b: SeenPart): boolean =>
+  a.panel === b.panel &&
+  a.net === b.net &&
+  a.side === b.side &&
+  a.lit?.turning !== undefined &&
+  b.lit?.turning !== undefined &&
+  !a.film &&
+  !b.film;
 
 const sameFace = (a: SeenPart, b: SeenPart): boolean =>
   a.panel === b.panel &&
@@ -42,6 +77,7 @@ const sameFace = (a: SeenPart, b: SeenPart): boolean =>
   a.at.every((v, i) => v === b.at[i]);
 
 function hides(over: Run, under: Run): boolean {
+  if (!boxesMeet(over.box, under.box)) return false;
   return under.parts.some((a, i) =>
     over.parts.some(
       (b, j) => boxesMeet(under.boxes[i]!, over.boxes[j]!) && overlap(a.polygon, b.polygon),
@@ -54,6 +90,14 @@ function boxOf(polygon: readonly Point[]): Box {
   const ys = polygon.map(p => p[1]);
   return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
 }
+
+const about = (boxes: readonly Box[]): Box =>
+  boxes.reduce((a, b) => [
+    Math.min(a[0], b[0]),
+    Math.min(a[1], b[1]),
+    Math.max(a[2], b[2]),
+    Math.max(a[3], b[3]),
+  ]);
 
 const boxesMeet = (a: Box, b: Box): boolean =>
   Math.min(a[2], b[2]) - Math.max(a[0], b[0]) > TOUCH_MM &&

@@ -1,9 +1,9 @@
 /** Boxes as the gallery shows them: nets in the flat, and folded ones, as parts of one SVG. */
 import {
   drawNet,
+  litParts,
   type NetDrawing,
   type Standing,
-  seenParts,
   type ViewPoint,
 } from '../../src/fold/index.js';
 import { arcsToCubics, bounds, transform, translation } from '../../src/geom/index.js';
@@ -29,6 +29,13 @@ const CAPITAL_PX = 8.5;
 /** Card of the colours of the fair, turn by turn: outside and inside. */
 export const CARDS = ['#c8a97e', '#d9785f', '#b7bd86', '#e3c07a', '#8fa9a3', '#d8b9a8'];
 const LINER = '#f6ecd9';
+/** Of folded boxes: the liner takes something of the card that shines on it. */
+export const within = (card: string): string =>
+  `#${[1, 3, 5].map(i => mean(card.slice(i, i + 2), LINER.slice(i, i + 2))).join('')}`;
+const mean = (a: string, b: string): string =>
+  Math.round(Number.parseInt(a, 16) * 0.3 + Number.parseInt(b, 16) * 0.7)
+    .toString(16)
+    .padStart(2, '0');
 
 /** More to draw on a net in the flat, over its lines or under them; `px` turns pixels into its own
  *  lengths. */
@@ -53,30 +60,34 @@ function spanOf(net: Net): number {
 }
 
 /** A picture of folded nets, in the middle of a square. */
-export async function solid(
+export function solid(
   standing: readonly Standing[],
   card: string,
   x: number,
   side: number,
   view: Partial<ViewPoint> = {},
-) {
-  const svg = await foldedPicture(
-    {
-      parts: seenParts(standing, { ...VIEW, ...view }),
-      paper: () => ({ outside: card, inside: LINER }),
-      decals: [],
-    },
-    side,
-  );
+): string {
+  const { parts, table } = litParts(standing, { ...VIEW, ...view });
+  const paper = { outside: card, inside: within(card) };
+  const alone = foldedPicture({ parts, table, paper: () => paper, decals: [] }, side);
+  const svg = namedApart(alone);
   const [, w, h] = /width="([\d.]+)[^"]*" height="([\d.]+)/.exec(svg)!.map(Number) as number[];
   const k = Math.min(1, CELL_HEIGHT / h!);
   const y = (CELL_HEIGHT - h! * k) / 2;
-  const inner = svg.slice(svg.indexOf('<svg')).replace(/<rect[^>]*\/>/, '');
+  // The table is the sheet's own ground.
+  const inner = svg.slice(svg.indexOf('<svg')).replace(/<path[^>]*\/>/, '');
   const open = inner.replace(
     /<svg([^>]*) width="[^"]*" height="[^"]*"/,
     `<svg$1 x="${num(x + (side - w! * k) / 2)}" y="${num(y)}" width="${num(w! * k)}" height="${num(h! * k)}"`,
   );
   return open;
+}
+
+let pictures = 0;
+/** Names of a document's own, for it stands in one with others. */
+function namedApart(svg: string): string {
+  pictures += 1;
+  return svg.replace(/(id="|href="#|url\(#)/g, `$1p${pictures}-`);
 }
 
 /** Nets in the flat, in rows, to one scale; alike ones once. */

@@ -6,8 +6,7 @@
 import { proveFold } from '../../src/fold/assembly.js';
 import type { Standing } from '../../src/fold/index.js';
 import { closureMate } from '../../src/fold/outline.js';
-import { place, pose } from '../../src/fold/pose.js';
-import { standing } from '../../src/fold/stand.js';
+import { pose } from '../../src/fold/pose.js';
 import {
   arcsToCubics,
   circle,
@@ -16,8 +15,8 @@ import {
   pointAt,
   steps,
   transform,
-  vertices,
 } from '../../src/geom/index.js';
+import { filmsOf } from '../../src/item-finish.js';
 import type { Net, Panel, Path, Stroke } from '../../src/model.js';
 import { pathData } from '../../src/write/svg.js';
 import { SHOWN_FEATURES, type ShownFeature, shownNets } from '../support/shown-features.js';
@@ -31,12 +30,13 @@ import {
   type Letter,
   MARGIN,
   solid,
+  together,
 } from './box-pictures.js';
 import type { Tile } from './collage.js';
 
 const COLUMNS = 3;
 const FLAT = 235;
-const SOLID = 175;
+const SOLID = 215;
 const CELL_WIDTH = FLAT + SOLID + 3 * MARGIN;
 
 /** What the feature cuts, perforates and draws; film and dots. */
@@ -58,20 +58,18 @@ const ON_THE_WAY: Readonly<Record<string, number>> = {
   'hinge-marks': 0.35,
 };
 
-export async function featureSheet(letter: Letter): Promise<Tile> {
+export function featureSheet(letter: Letter): Tile {
   const rows = Math.ceil(SHOWN_FEATURES.length / COLUMNS);
   const width = COLUMNS * CELL_WIDTH;
   const height = rows * (CELL_HEIGHT + CAPTION_PX) + CAPTION_PX;
-  const cells = await Promise.all(
-    SHOWN_FEATURES.map(async (shown, i) => {
-      const x = (i % COLUMNS) * CELL_WIDTH;
-      const y = Math.floor(i / COLUMNS) * (CELL_HEIGHT + CAPTION_PX) + CAPTION_PX / 2;
-      const card = CARDS[i % CARDS.length]!;
-      const middle = x + CELL_WIDTH / 2;
-      const name = caption(letter, shown.caption, middle, y + CELL_HEIGHT + CAPTION_PX / 2);
-      return `<g transform="translate(${x} ${y})">${await cell(shown, card)}</g>${name}`;
-    }),
-  );
+  const cells = SHOWN_FEATURES.map((shown, i) => {
+    const x = (i % COLUMNS) * CELL_WIDTH;
+    const y = Math.floor(i / COLUMNS) * (CELL_HEIGHT + CAPTION_PX) + CAPTION_PX / 2;
+    const card = CARDS[i % CARDS.length]!;
+    const middle = x + CELL_WIDTH / 2;
+    const name = caption(letter, shown.caption, middle, y + CELL_HEIGHT + CAPTION_PX / 2);
+    return `<g transform="translate(${x} ${y})">${cell(shown, card)}</g>${name}`;
+  });
   // Below the last row of cells there is one left.
   const last = (rows - 0.5) * (CELL_HEIGHT + CAPTION_PX) - 1.5 * CAPTION_PX;
   const free = SHOWN_FEATURES.length % COLUMNS > 0;
@@ -82,7 +80,7 @@ export async function featureSheet(letter: Letter): Promise<Tile> {
   return { svg, width };
 }
 
-async function cell(shown: ShownFeature, card: string): Promise<string> {
+function cell(shown: ShownFeature, card: string): string {
   const { plain, nets, pieces } = shownNets(shown);
   const flat = flatNets(nets, card, FLAT, (net, px) => {
     const before = plain.find(n => n.id === net.id)!;
@@ -93,18 +91,12 @@ async function cell(shown: ShownFeature, card: string): Promise<string> {
   });
   const at = ON_THE_WAY[shown.id];
   const stood: Standing[] =
-    at === undefined ? lidOn(nets) : [{ net: nets[0]!, folding: proveFold(nets[0]!).folding(at) }];
-  return flat + (await solid(stood, card, 2 * MARGIN + FLAT, SOLID));
-}
-
-/** A lid on its base; other boxes are of one part. */
-function lidOn(nets: readonly Net[]): Standing[] {
-  const [base, lid] = nets;
-  if (!base || !lid) return nets.map(net => ({ net }));
-  const tall = (net: Net) =>
-    Math.max(...standing(net).flatMap(p => vertices(p.panel.outline).map(v => place(p, v)[2])));
-  const height = tall(base) - tall(lid) + base.thickness;
-  return [{ net: base }, { net: { ...lid, stands: { height } } }];
+    at === undefined
+      ? together(nets)
+      : [{ net: nets[0]!, folding: proveFold(nets[0]!).folding(at) }];
+  const films = filmsOf({ pieces });
+  const finished = stood.map(s => ({ ...s, films }));
+  return flat + solid(finished, card, 2 * MARGIN + FLAT, SOLID);
 }
 
 /** What the colours mean, where the sheet has a cell left. */

@@ -43,11 +43,11 @@ process.stdout.write('out/gallery/patterns.png\n');
 writeFileSync(join(out, 'lettering.png'), collage(letteringSheet(session.kit.tools).map(t => [t])));
 process.stdout.write('out/gallery/lettering.png\n');
 
-const features = await featureSheet(session.kit.tools.letter);
+const features = featureSheet(session.kit.tools.letter);
 writeFileSync(join(out, 'features.png'), collage([[features]]));
 process.stdout.write('out/gallery/features.png\n');
 
-const sheets = await styleSheets(session.kit.tools.letter);
+const sheets = styleSheets(session.kit.tools.letter);
 sheets.forEach((sheet, i) => {
   const name = `styles-${i + 1}.png`;
   writeFileSync(join(out, name), collage([[sheet]]));

@@ -30,9 +30,9 @@ const LEGEND =
   'Seen from the inside: dashed is folded toward you, dash-dot away from you; tinted is glued.';
 
 /** Pixels: a style's cell, the picture of its nets and of each of its two boxes. */
-const CELL = { width: 660, height: CELL_HEIGHT } as const;
+const CELL = { width: 750, height: CELL_HEIGHT } as const;
 const FLAT = 225;
-const SOLID = 185;
+const SOLID = 230;
 const COLUMNS = 2;
 /** Styles on one sheet. */
 const A_SHEET = 10;
@@ -79,25 +79,23 @@ const SHOWN: Readonly<Record<string, Shown>> = {
 };
 const USUALLY = 0.66;
 
-export function styleSheets(letter: Letter): Promise<Tile[]> {
+export function styleSheets(letter: Letter): Tile[] {
   const sheets: BoxStyle[][] = [];
   for (let i = 0; i < STYLES.length; i += A_SHEET) sheets.push(STYLES.slice(i, i + A_SHEET));
-  return Promise.all(sheets.map((styles, k) => sheet(styles, k * A_SHEET, letter)));
+  return sheets.map((styles, k) => sheet(styles, k * A_SHEET, letter));
 }
 
-async function sheet(styles: readonly BoxStyle[], from: number, letter: Letter): Promise<Tile> {
+function sheet(styles: readonly BoxStyle[], from: number, letter: Letter): Tile {
   const rows = Math.ceil(styles.length / COLUMNS);
   const width = COLUMNS * CELL.width;
   const height = rows * (CELL.height + CAPTION_PX) + 2 * CAPTION_PX;
-  const cells = await Promise.all(
-    styles.map(async (style, i) => {
-      const x = (i % COLUMNS) * CELL.width;
-      const y = Math.floor(i / COLUMNS) * (CELL.height + CAPTION_PX) + CAPTION_PX / 2;
-      const card = CARDS[(from + i) % CARDS.length]!;
-      const name = caption(letter, style.id, x + CELL.width / 2, y + CELL.height + CAPTION_PX / 2);
-      return `<g transform="translate(${x} ${y})">${await styleCell(style, card)}</g>${name}`;
-    }),
-  );
+  const cells = styles.map((style, i) => {
+    const x = (i % COLUMNS) * CELL.width;
+    const y = Math.floor(i / COLUMNS) * (CELL.height + CAPTION_PX) + CAPTION_PX / 2;
+    const card = CARDS[(from + i) % CARDS.length]!;
+    const name = caption(letter, style.id, x + CELL.width / 2, y + CELL.height + CAPTION_PX / 2);
+    return `<g transform="translate(${x} ${y})">${styleCell(style, card)}</g>${name}`;
+  });
   const svg =
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}">` +
     `<rect width="${width}" height="${height}" fill="${GROUND}"/>${cells.join('')}` +
@@ -109,7 +107,7 @@ function exampleNets(style: BoxStyle): readonly Net[] {
   return style.build({ inside: style.example, thickness: THICKNESS }, fillParams(style.params, {}));
 }
 
-async function styleCell(style: BoxStyle, card: string): Promise<string> {
+function styleCell(style: BoxStyle, card: string): string {
   const nets = exampleNets(style);
   const { nets: ids, at = USUALLY, view, done, apart = {} } = SHOWN[style.id] ?? {};
   const some = ids
@@ -119,10 +117,10 @@ async function styleCell(style: BoxStyle, card: string): Promise<string> {
   const flat = flatNets(nets, card, folds ? FLAT : FLAT + SOLID / 2, undefined, gluedOn(nets));
   const begin = 2 * MARGIN + (folds ? FLAT : FLAT + SOLID / 2);
   const way = some.map(net => ({ net, folding: proveFold(net).folding(at) }));
-  const half = folds ? await solid(way, card, begin, SOLID, view) : '';
+  const half = folds ? solid(way, card, begin, SOLID, view) : '';
   const standing = together(nets).map(s => ({ ...s, ...apart[s.net.id] }));
   const x = begin + (folds ? SOLID + MARGIN : SOLID / 2);
-  return flat + half + (await solid(standing, card, x, SOLID, done));
+  return flat + half + solid(standing, card, x, SOLID, done);
 }
 
 /** Glued areas, on the face that is seen and on the other. */

@@ -3,7 +3,7 @@ import { seenParts } from '../../src/fold/index.js';
 import type { Point, SeenPart } from '../../src/model.js';
 import { fillParams } from '../../src/params.js';
 import { STYLES } from '../../src/styles/index.js';
-import { wholeFaces } from '../../src/write/whole-faces.js';
+import { bandsOf, wholeFaces } from '../../src/write/whole-faces.js';
 
 const square = (x: number, y: number, side = 10): Point[] => [
   [x, y],
@@ -41,6 +41,47 @@ describe('parts of one face', () => {
     const curled = part('lid', square(10, 0), { at: [0.9, 0, 0, 1, 0, 0] });
     expect(told([left, inside])).toEqual(['lid 1', 'lid 1']);
     expect(told([left, curled])).toEqual(['lid 1', 'lid 1']);
+  });
+});
+
+describe('strips of one curled panel', () => {
+  const lit = {
+    turning: { from: [0, 0], to: [1, 0], lights: [0, 1] },
+    height: [0, 1, 0],
+    shadows: [],
+  } as const;
+  const strip = (panel: string, x: number, y = 0) =>
+    part(panel, square(x, y), { at: [1, x, 0, 1, 0, 0], lit });
+  const bands = (parts: readonly SeenPart[]) =>
+    bandsOf(parts.map(p => [p])).map(b => `${b[0]![0]!.panel} ${b.length}`);
+
+  it('are brought together past what lies beside them', () => {
+    const tooth = part('tooth', square(0, -10));
+    expect(bands([strip('wall', 0), tooth, strip('wall', 10)])).toEqual(['tooth 1', 'wall 2']);
+  });
+  it('go before what hides only strips that were painted', () => {
+    // A lid's strips over the wall's, turn by turn.
+    const all = [strip('wall', 0), strip('lid', 0, 5), strip('wall', 10), strip('lid', 10, 5)];
+    expect(bands(all)).toEqual(['wall 2', 'lid 2']);
+  });
+  it('stay apart where one hides another, or what lies between', () => {
+    expect(bands([strip('wall', 0), strip('wall', 5)])).toEqual(['wall 1', 'wall 1']);
+    const tab = part('tab', square(5, 5));
+    expect(bands([strip('wall', 0), tab, strip('wall', 10)])).toEqual([
+      'wall 1',
+      'tab 1',
+      'wall 1',
+    ]);
+    expect(bands([strip('wall', 0), strip('lid', 10), strip('wall', 20)])).toEqual([
+      'lid 1',
+      'wall 2',
+    ]);
+  });
+  it('are curled: flat faces are no band', () => {
+    expect(bands([part('wall', square(0, 0)), part('wall', square(10, 0))])).toEqual([
+      'wall 1',
+      'wall 1',
+    ]);
   });
 });
 

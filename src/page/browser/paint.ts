@@ -5,7 +5,7 @@ import { squareFrom } from '../../fold/turn.js';
 import { type Fragment, project, type ViewPoint, viewAxes } from '../../fold/view.js';
 import type { Point } from '../../model.js';
 import type { PreviewFacts, PreviewMark } from '../../preview-model.js';
-import { edgeLight, FILM, IN_SHADE, LOW, LOW_SHARE, markLook, shaded } from '../../shading.js';
+import { edgeLight, FILM, LOW, LOW_SHARE, markLook, shaded } from '../../shading.js';
 import type { Scene, Source } from '../scene.js';
 import type { Standee } from '../stage.js';
 import type { Papers } from './papers.js';
@@ -91,6 +91,21 @@ export function paintScene(
       }
       ctx.restore();
     }
+    ctx.strokeStyle = shaded(facts.paper, edgeLight(light));
+    ctx.lineWidth = 1.1 * dpr;
+    ctx.lineCap = 'round';
+    ctx.beginPath();
+    group.forEach(({ edges }, i) => {
+      // Inside it, so that no pale one shows beside a face that hides it.
+      const corners = grown(polygons[i]!, -0.4 * dpr);
+      corners.forEach((corner, k) => {
+        if (!edges[k]) return;
+        const next = corners[(k + 1) % corners.length]!;
+        ctx.moveTo(corner[0], corner[1]);
+        ctx.lineTo(next[0], next[1]);
+      });
+    });
+    ctx.stroke();
     const low = lowLight(source, face);
     if (low) {
       ctx.setTransform(1, 0, 0, 1, 0, 0);
@@ -101,20 +116,6 @@ export function paintScene(
       ctx.fillStyle = low;
       ctx.fill();
     }
-    ctx.strokeStyle = shaded(facts.paper, edgeLight(light) - IN_SHADE);
-    ctx.lineWidth = 1.1 * dpr;
-    ctx.lineCap = 'round';
-    ctx.beginPath();
-    group.forEach(({ edges }, i) => {
-      const corners = polygons[i]!;
-      corners.forEach((corner, k) => {
-        if (!edges[k]) return;
-        const next = corners[(k + 1) % corners.length]!;
-        ctx.moveTo(corner[0], corner[1]);
-        ctx.lineTo(next[0], next[1]);
-      });
-    });
-    ctx.stroke();
   }
 
   /** Curled paper is as smooth as its light. */
