@@ -12,7 +12,8 @@ export type Shadows = readonly (readonly (readonly Point[])[])[];
 /** The lamp, above the eye's left shoulder: a disc. */
 const MIDDLE: Point3 = [-0.28, -0.38, 0.88];
 const RADIUS = 0.14;
-/** Turned so far from one to the next, points cover a disc evenly (Vogel, Mathematical Biosciences 44, 1979). */
+/** Turned so far from one to the next, points cover a disc evenly (Vogel, Mathematical Biosciences 44,
+ *  1979). */
 const GOLDEN = Math.PI * (3 - Math.sqrt(5));
 const lampOf = (points: number): Point3[] =>
   Array.from({ length: points }, (_, i): Point3 => {
