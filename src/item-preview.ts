@@ -73,7 +73,7 @@ export function itemPreview(
     job: design.title,
     told: [
       words.preview.inside(sides),
-      words.preview.boxes(item.count, stock.summary),
+      words.preview.boxes(item.count, words.called(stock.id, stock.summary)),
       ...(joined ? [words.preview.joined] : []),
       ...(treat && treat.things.length > 0 ? [treat.told] : []),
     ],
@@ -163,8 +163,9 @@ const SHAPES = {
 function treatOf(
   item: Item,
   length: (mm: number) => string,
-  { preview }: Words,
+  words: Words,
 ): PreviewTreat | undefined {
+  const { preview } = words;
   const { spec, arrangement, style: id } = item.box!;
   const style = find(STYLES, id);
   const triple = ({ length: l, width, height }: typeof spec.inside): Triple => [l, width, height];
@@ -180,7 +181,7 @@ function treatOf(
   return {
     told: preview.treat(
       treat.count,
-      treat.summary || preview.treats[treat.shape.kind],
+      words.called(treat.id, treat.summary) || preview.treats[treat.shape.kind],
       length(treat.clearance),
     ),
     inside: triple(inside),

@@ -15,7 +15,7 @@ const MOST_KINDS = 8;
 
 export function previewPiece(piece: Piece, design: Design, words: Words): PreviewPiece {
   const b = bounds(piece.outline);
-  const { colour, summary } = design.stocks[piece.stock]!;
+  const { id, colour, summary } = design.stocks[piece.stock]!;
   const paths = (list: readonly Path[]) => list.map(previewPath).join('');
   const lines: Partial<Record<Operation, string>> = {};
   const strokes: readonly Stroke[] = [
@@ -32,7 +32,7 @@ export function previewPiece(piece: Piece, design: Design, words: Words): Previe
     title: pieceName(piece.name, words),
     size: formatSides([b.maxX - b.minX, b.maxY - b.minY], design.unit),
     count: piece.count,
-    stock: summary,
+    stock: words.called(id, summary),
     colour,
     box: [b.minX, b.minY, b.maxX, b.maxY],
     paper: paths([piece.outline, ...piece.holes]),
@@ -56,7 +56,7 @@ export function previewSheets(
     return clear.length > 0 && { clear: clear.map(previewPath).join('') };
   };
   const titled = (side?: 'face' | 'back') => ({
-    title: words.preview.sheet(id, stock.summary, copies, side),
+    title: words.preview.sheet(id, words.called(stock.id, stock.summary), copies, side),
     ...(side && { side }),
   });
   const whole: PreviewSheet = {

@@ -36,7 +36,7 @@ export function contactFiles(
 ): { entry: ManifestFile; bytes: Uint8Array }[] {
   if (!design.formats.includes('preview')) return [];
   const { unit, stocks } = design;
-  const stockName = (id: string) => stocks[id]?.summary ?? id;
+  const stockName = (id: string) => (stocks[id] ? ENGLISH.called(id, stocks[id].summary) : id);
   const page = contactPage(facts, { unit, stockName, words: ENGLISH }, pageProgram('contact'));
   const cards = facts.items.map(item => ({
     title: item.title,

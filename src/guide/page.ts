@@ -71,7 +71,7 @@ function linesOf({ inside, outside, round, unit, count }: Guide, words: Words): 
 function needsOf(guide: Guide, words: Words): GuidePage['needs']['groups'] {
   const { unit, materials: m, cuts } = guide;
   const paper = m.papers.map(p =>
-    words.paperRow(p.sheets, p.id, p.paper, Math.round(100 * p.used)),
+    words.paperRow(p.sheets, p.id, words.called(p.id, p.paper), Math.round(100 * p.used)),
   );
   if (m.cost !== undefined) paper.push(words.cost(m.cost.toFixed(2), m.priced));
   const groups = [

@@ -50,6 +50,9 @@ export const ENGLISH = {
     `${plural(stem.replaceAll('-', ' '))} ${from} to ${to}`,
   /** A part of a box, by the title that its style gives it in English. */
   partTitle: (title: string): string => title.replace(': ', ' '),
+  /** What a paper or a treat is called: by its id what the preset's summary says, in this language. A
+   *  person's own presets say it as they do. */
+  called: (_id: string, summary: string): string => summary,
   portion: (part: string, number: number, count: number): string =>
     `${part}, part ${number} of ${count}`,
   /** What a feature of a box is called. */
@@ -361,7 +364,7 @@ export const ENGLISH = {
     pages: {
       'preview.html': 'See it fold',
       'guide.html': 'Guide',
-      'guide.pdf': 'Guide to print',
+      'guide.pdf': 'Guide PDF',
     } as Readonly<Record<string, string>>,
     files: 'Files',
     filesOf: (title: string): string => `Files of ${title}`,

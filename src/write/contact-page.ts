@@ -120,7 +120,7 @@ function card(
   return `<article id="item-${name}" aria-labelledby="title-${name}" ${attributes.join(' ')}>
 <div class="words">
 ${net ? `<img class="net" src="${link(net)}" alt="${escaped(contact.net(item.title))}" loading="lazy">` : ''}
-<h2 id="title-${name}"><bdi>${title}</bdi></h2>
+<h2 id="title-${name}" title="${title}"><bdi>${title}</bdi></h2>
 ${size === '' ? '' : `<p class="size">${escaped(contact.insideOf(size))}</p>`}
 <dl>${facts.map(([k, v]) => `<div><dt>${escaped(k!)}</dt><dd>${escaped(v!)}</dd></div>`).join('')}</dl>
 ${links(item, mine, own, options)}

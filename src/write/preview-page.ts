@@ -35,7 +35,7 @@ export function previewPage(facts: PreviewFacts, { script, style }: PageProgram)
 </head>
 <body>
 <header>
-<p class="job">${escaped(facts.job)}</p>
+<p class="job" dir="auto">${escaped(facts.job)}</p>
 <h1><bdi>${title}</bdi></h1>
 <ul class="told">${told}</ul>
 </header>

@@ -19,18 +19,14 @@ type Asked = Parameters<typeof openSession>[0];
 function pagesOf(source: Asked) {
   const session = openSession(source, {}, PRESETS);
   const { design, kit } = session;
-  // Names and titles are the person's; what a paper is called stands in its preset.
+  // Names and titles are the person's.
   const loud = {
     ...design,
     title: 'FAIR',
     items: design.items.map(i => ({ ...i, title: 'PEAR' })),
   };
   const plan = planItem(loud.items[0]!, loud, kit);
-  const known = [
-    ...Object.values(loud.stocks).flatMap(s => [s.id, s.summary]),
-    ...(loud.items[0]!.box?.arrangement ? [loud.items[0]!.box.arrangement.treat.summary] : []),
-    plan.item.name,
-  ];
+  const known = [...Object.values(loud.stocks).map(s => s.id), plan.item.name];
   const guide = guidePage(itemGuide(plan, loud, kit), SHOUTING);
   const preview = () => itemPreview(plan, loud, plan.nets.map(proveNet), SHOUTING);
   return { session, plan, known, guide, preview };
@@ -42,7 +38,7 @@ describe.each(STYLES.map(s => [s.id, s] as const))('in another language, %s', (i
   it('has a guide without a word of English', async () => {
     expect(quietWords(saidIn(htmlOf(guide)), known)).toEqual([]);
     const { bytes } = await pdfOf(guide);
-    // A line ends anywhere in what a paper is called.
+    // A line ends anywhere in the id of a paper.
     const parts = known.flatMap(k => k.split(/[\s-]+/));
     const text = (await textsOf(bytes)).map(t => t.text).join(' ');
     expect(quietWords(text, [...known, ...parts])).toEqual([]);
@@ -58,7 +54,8 @@ describe.each(STYLES.map(s => [s.id, s] as const))('in another language, %s', (i
       ...facts.nets.flatMap(n => n.told),
       ...Object.values(facts.placing),
       ...facts.pieces.flatMap(p => [p.title, p.size]),
-      ...facts.sheets.map(s => s.title),
+      ...facts.sheets.flatMap(s => [s.title, s.holds]),
+      facts.decorated,
       facts.treat?.told ?? '',
       ...Object.values(words).map(w => w.replace(/\{\w+\}/g, '')),
     ];
@@ -90,7 +87,8 @@ describe('in another language, what is put on and in a box', () => {
     expect(plan.decals.length).toBeGreaterThan(4);
     expect(quietWords(saidIn(htmlOf(guide)), known)).toEqual([]);
     const facts = preview();
-    const said = [...facts.pieces.map(p => p.title), facts.treat!.told];
+    const said = [...facts.pieces.map(p => p.title), facts.treat!.told, facts.decorated];
+    expect(facts.decorated.length).toBeGreaterThan(40);
     expect(said.flatMap(s => quietWords(s, known))).toEqual([]);
     expect(said.join()).toContain('APPLE, FRONT');
   });
