@@ -94,6 +94,9 @@ export interface Convention {
 
 export const DXF_KINDS = ['r12', 'r2000', 'r2000-splines'] as const;
 export type DxfKind = (typeof DXF_KINDS)[number];
+export const IMPORT_ORIGINS = ['lower-left', 'upper-left', 'middle'] as const;
+export const IMPORT_Y = ['up', 'down'] as const;
+export const IMPORT_FILES = ['together', 'by-operation'] as const;
 
 /** What the software that takes the cut files asks of them. Everything in it stays true to size. */
 export interface Importing {
@@ -101,12 +104,12 @@ export interface Importing {
    *  size beside them; nothing for millimetres. */
   readonly svgUnits?: 72 | 90 | 96;
   /** Where a DXF's numbers begin on the sheet, and which way they count. */
-  readonly origin: 'lower-left' | 'upper-left' | 'middle';
-  readonly y: 'up' | 'down';
+  readonly origin: (typeof IMPORT_ORIGINS)[number];
+  readonly y: (typeof IMPORT_Y)[number];
   /** Version of DXF, and what it makes of cubics: arcs within tolerance, or splines (which R12 has not). */
   readonly dxf: DxfKind;
   /** All operations of a sheet in one file, or one file for each. */
-  readonly files: 'together' | 'by-operation';
+  readonly files: (typeof IMPORT_FILES)[number];
   /** Side of a square drawn in the waste to measure the import by, mm; 0 is none. */
   readonly scaleSquare: number;
 }

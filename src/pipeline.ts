@@ -27,7 +27,6 @@ import type {
   Decal,
   Design,
   Drawing,
-  DxfKind,
   Folding,
   FormatId,
   Importing,
@@ -38,7 +37,7 @@ import type {
   Sheet,
   Stroke,
 } from './model.js';
-import { isFromBack, PLAIN_IMPORT } from './model.js';
+import { isFromBack } from './model.js';
 import { type Decorated, decorationPieces } from './motifs/index.js';
 import { carry, type Move } from './register/index.js';
 import {
@@ -189,7 +188,7 @@ export function alignedFiles(
   move: Move,
   { blade, foldsBy }: { readonly blade: Blade; readonly foldsBy: Folding['by'] },
   convention: Convention,
-  dxf: DxfKind = PLAIN_IMPORT.dxf,
+  importing: Importing,
 ): {
   readonly files: readonly { readonly ending: string; readonly text: string }[];
   readonly tip?: TipError;
@@ -200,10 +199,13 @@ export function alignedFiles(
   }));
   const { layers: driven, tip } = driveLayers(layers, blade, foldsBy);
   const name = `${drawn.name} aligned`;
-  const files = CUT_WRITERS.map(w => ({
-    ending: `cut.${w.extension}`,
-    text: w.write({ ...drawn, name, layers: driven }, convention, { ...PLAIN_IMPORT, dxf }),
-  }));
+  const parts = partsOf({ ...drawn, name, layers: driven }, importing);
+  const files = CUT_WRITERS.flatMap(w =>
+    parts.map(({ drawing, part }) => ({
+      ending: `cut${part}.${w.extension}`,
+      text: w.write(drawing, convention, importing),
+    })),
+  );
   const before = writeDrawingJson({ ...drawn, name, layers });
   return {
     files: [...files, { ending: 'drawing.json', text: before }],

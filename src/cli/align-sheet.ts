@@ -12,6 +12,7 @@ import {
   type Model,
   type Sighting,
 } from '../register/index.js';
+import { importingOf } from '../write/index.js';
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
 import { type OurSheet, readText, sheetOf } from './our-sheet.js';
 import { readPresets } from './preset-files.js';
@@ -63,13 +64,11 @@ export function alignSheet(
   }
   const { compensatedBy, bladeOffsetMm: offset, overcutMm: overcut, kerfMm, foldsBy } = ours.sheet;
   const blade = { compensatedBy, offset, overcut, ...(kerfMm > 0 && { kerf: kerfMm }) };
-  const made = alignedFiles(
-    drawing,
-    result.move,
-    { blade, foldsBy },
-    convention.value,
-    options.dxf,
-  );
+  // As the batch wrote the sheet's other files, unless this command says otherwise.
+  const asked = importingOf(ours.manifest.import);
+  const importing = { ...asked, dxf: options.dxf ?? asked.dxf };
+  const tools = { blade, foldsBy };
+  const made = alignedFiles(drawing, result.move, tools, convention.value, importing);
   const written: string[] = [];
   if (!options.check) {
     const targets = made.files.map(f => `${ours.base}.aligned.${f.ending}`);
@@ -160,7 +159,7 @@ const piecesOf = ({ layers }: Drawing) =>
   layers.filter(l => l.operation === 'cut').flatMap(l => l.paths.filter(path => path.closed));
 
 function drawnOf(ours: OurSheet): Drawing {
-  const drawing = ours.drawn();
+  const drawing = ours.whole();
   if (drawing) return drawing;
   throw new InputError(`${basename(ours.base)}.drawing.json is gone: make the batch again first.`);
 }

@@ -6,6 +6,7 @@ import { formatFaults, inOrder, nearest } from '../job/index.js';
 import type { Design, Item } from '../model.js';
 import {
   cutterEntry,
+  importEntry,
   type Manifest,
   type ManifestFacts,
   manifestText,
@@ -171,6 +172,7 @@ async function makeAll({
     job: design.name,
     title: design.title,
     convention: design.convention.id,
+    import: importEntry(design.importing),
     cutter: cutterEntry(design.cutter),
     items: inJobOrder([...(old?.items ?? []), ...entries], design),
     files: [...(old?.files ?? []), ...files],

@@ -30,6 +30,8 @@ export interface OurSheet {
   readonly aligned: boolean;
   /** The sheet as the tip must follow it in this file; `undefined` where that file is gone. */
   drawn(): Drawing | undefined;
+  /** The same of all the sheet's operations, though this file holds only one. */
+  whole(): Drawing | undefined;
 }
 
 /** `undefined` for a file that no manifest knows. */
@@ -45,14 +47,15 @@ export function sheetOf(path: string): OurSheet | undefined {
       const base = `${join(folder, known)}${side}`;
       const before = `${base}${moved}.drawing.json`;
       const aligned = moved !== '';
+      const whole = () => (isFile(before) ? readDrawingJson(readText(before)) : undefined);
       return {
         manifest,
         sheet,
         base,
         listed: aligned || manifest.files.some(f => f.path === name),
         aligned,
-        drawn: () =>
-          isFile(before) ? layersOf(readDrawingJson(readText(before)), only) : undefined,
+        drawn: () => layersOf(whole(), only),
+        whole,
       };
     }
     folder = dirname(folder);
@@ -61,8 +64,8 @@ export function sheetOf(path: string): OurSheet | undefined {
 }
 
 /** The drawing, or the one layer of it that a file by operation holds. */
-const layersOf = (drawing: Drawing, only: string | undefined): Drawing =>
-  only === undefined
+const layersOf = (drawing: Drawing | undefined, only: string | undefined): Drawing | undefined =>
+  only === undefined || !drawing
     ? drawing
     : { ...drawing, layers: drawing.layers.filter(l => l.operation === only) };
 

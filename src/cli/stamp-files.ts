@@ -5,7 +5,7 @@ import { STANDARD } from '../job/standard.js';
 import type { FormatId, Item, Sheet } from '../model.js';
 import { type MadeSheet, makeSheet } from '../pipeline.js';
 import { type StampKit, stampDesign } from '../stamp-pages.js';
-import { cutterEntry, fileEntry, itemEntry, manifestText } from '../write/index.js';
+import { cutterEntry, fileEntry, importEntry, itemEntry, manifestText } from '../write/index.js';
 import { type Environment, InputError } from './environment.js';
 import { previous } from './make.js';
 import { entryOf } from './make-item.js';
@@ -87,6 +87,7 @@ export async function storeStamped(
         job: design.name,
         title: design.title,
         convention: design.convention.id,
+        import: importEntry(design.importing),
         cutter: cutterEntry(kit.cutter),
         items: [...(old?.items ?? []), itemEntry(item)],
         files: [

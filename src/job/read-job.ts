@@ -10,6 +10,9 @@ import {
   DXF_KINDS,
   FORMATS,
   type FormatId,
+  IMPORT_FILES,
+  IMPORT_ORIGINS,
+  IMPORT_Y,
   type Importing,
   type MarkStyle,
   PLAIN_IMPORT,
@@ -190,14 +193,10 @@ function readImporting(r: Reading, entry: Entry): Importing | undefined {
   if (!f) return undefined;
   const units = ask(f, 'svg-units', e => choiceOf(r, e, 'svg-units', ['mm', '72', '90', '96']));
   const made = {
-    origin:
-      ask(f, 'origin', e => choiceOf(r, e, 'origin', ['lower-left', 'upper-left', 'middle'])) ??
-      PLAIN_IMPORT.origin,
-    y: ask(f, 'y', e => choiceOf(r, e, 'y', ['up', 'down'])) ?? PLAIN_IMPORT.y,
+    origin: ask(f, 'origin', e => choiceOf(r, e, 'origin', IMPORT_ORIGINS)) ?? PLAIN_IMPORT.origin,
+    y: ask(f, 'y', e => choiceOf(r, e, 'y', IMPORT_Y)) ?? PLAIN_IMPORT.y,
     dxf: ask(f, 'dxf', e => choiceOf(r, e, 'dxf', DXF_KINDS)) ?? PLAIN_IMPORT.dxf,
-    files:
-      ask(f, 'files', e => choiceOf(r, e, 'files', ['together', 'by-operation'])) ??
-      PLAIN_IMPORT.files,
+    files: ask(f, 'files', e => choiceOf(r, e, 'files', IMPORT_FILES)) ?? PLAIN_IMPORT.files,
     scaleSquare:
       ask(f, 'scale-square', e => lengthOf(r, e, 'scale-square', SCALE_SQUARE_MM)) ??
       PLAIN_IMPORT.scaleSquare,

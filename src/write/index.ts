@@ -38,6 +38,7 @@ export {
   sheetEntry,
 } from './manifest.js';
 export { cutterEntry } from './manifest-cutter.js';
+export { importEntry, importingOf } from './manifest-import.js';
 export { itemEntry, type ManifestItem } from './manifest-items.js';
 export { type ManifestNet, netEntry } from './manifest-nets.js';
 export { type ManifestPlaced, placedEntry } from './manifest-placed.js';

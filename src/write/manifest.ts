@@ -4,9 +4,10 @@
  */
 import { createHash } from 'node:crypto';
 import type { Operation, Sheet } from '../model.js';
-import { FOLD_WAYS, MARK_SHAPES, OPERATIONS } from '../model.js';
+import { FOLD_WAYS, MARK_SHAPES, OPERATIONS, PLAIN_IMPORT } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
 import { CHECK_CUTTER, type ManifestCutter } from './manifest-cutter.js';
+import { CHECK_IMPORT, importEntry, type ManifestImport } from './manifest-import.js';
 import { CHECK_ITEMS, type ManifestItem } from './manifest-items.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
 import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
@@ -93,6 +94,8 @@ export interface Manifest {
   readonly title: string;
   /** The stroke convention of the cut files. */
   readonly convention: string;
+  /** How the cut files are written for the software that takes them. */
+  readonly import: ManifestImport;
   /** `null` where an old run does not tell it. */
   readonly cutter: ManifestCutter | null;
   readonly items: readonly ManifestItem[];
@@ -207,6 +210,7 @@ function buildManifest(facts: ManifestFacts): Manifest {
     job: facts.job,
     title: facts.title,
     convention: facts.convention,
+    import: facts.import,
     cutter: facts.cutter,
     items: facts.items,
     files,
@@ -250,7 +254,13 @@ const PATH_IN_FOLDER =
   /^(?!.*(^|\/)\.{1,2}(\/|$))[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .](\/[^/\\:\x00-\x1f\x7f]*[^/\\:\x00-\x1f\x7f .])*$/;
 
 /** Manifests of our first runs say less. */
-const OLDER = { convention: 'okabe-ito', cutter: null, placed: [], items: [] };
+const OLDER = {
+  convention: 'okabe-ito',
+  import: importEntry(PLAIN_IMPORT),
+  cutter: null,
+  placed: [],
+  items: [],
+};
 const BEFORE_NETS = { laws: [], nets: [] };
 const OLDER_NET = { glue: [] };
 const OLDER_SHEET = {
@@ -292,6 +302,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
     job: text(),
     title: text(),
     convention: text(),
+    import: CHECK_IMPORT,
     cutter: CHECK_CUTTER,
     items: CHECK_ITEMS,
     files: list(

@@ -9,7 +9,7 @@ import { openSession } from '../../src/cli/session.js';
 import { itemPicture, netPicture } from '../../src/item-pictures.js';
 import { itemPreview } from '../../src/item-preview.js';
 import { planItem } from '../../src/pipeline.js';
-import { previewPage, toPng } from '../../src/write/index.js';
+import { importEntry, previewPage, toPng } from '../../src/write/index.js';
 import { fairSession } from '../gallery/fair.js';
 import { startBrowser } from '../outside/browser.js';
 import { type Row, warmed } from './measure.js';
@@ -62,6 +62,7 @@ async function contact(count: number): Promise<number> {
     job: 'many',
     title: 'Many',
     convention: 'okabe-ito',
+    import: importEntry(design.importing),
     cutter: null,
   };
   const facts = { ...told, ...none, items, files: [], sheets: made.sheets };

@@ -34,8 +34,8 @@ const printed = ([x, y]: Point): Point => [
 const layer = (drawing: Drawing, operation: Operation) =>
   drawing.layers.find(l => l.operation === operation)!.paths;
 
-async function batch(folder: string) {
-  writeFileSync(join(folder, 'job.yaml'), JOB);
+async function batch(folder: string, job = JOB) {
+  writeFileSync(join(folder, 'job.yaml'), job);
   const ran = await foldwright(['batch', 'job.yaml', '--compensated-by', 'file'], folder);
   expect(ran.code, ran.err).toBe(0);
   const manifest = parseManifest(readFileSync(join(folder, 'out/windfall/manifest.json'), 'utf8'));
@@ -117,6 +117,47 @@ describe('align', () => {
       // The next batch leaves what align wrote.
       expect((await foldwright(['batch', 'job.yaml'], folder)).code).toBe(0);
       expect([...filesBelow(folder).keys()]).toContain(`${SHEET}.aligned.cut.svg`);
+    }));
+
+  it('writes as the batch did for the software that takes the files', () =>
+    inFolder(async folder => {
+      const how = 'import: { dxf: r2000, svg-units: 96, origin: middle, y: down }';
+      const { miss } = await batch(folder, JOB.replace('units: mm', `units: mm\n${how}`));
+      const file = (ending: string) => readFileSync(join(folder, `${SHEET}.${ending}`), 'utf8');
+      // The sheet's limits, and the size that numbers of SVG are written in, tell the options.
+      const limits = (text: string) =>
+        /\$LIMMIN\n *10\n(\S+)\n *20\n(\S+)/.exec(text)!.slice(1).map(Number);
+      const box = (text: string) => /viewBox="[^"]*"/.exec(text)![0];
+      expect(limits(file('cut.dxf'))).toEqual([-107.95, 139.7]);
+      for (const [flags, version] of [
+        [[], 'AC1015'],
+        [['--dxf', 'r12', '--force'], 'AC1009'],
+      ] as const) {
+        const ran = await foldwright(
+          ['align', `${SHEET}.cut.svg`, '--miss', miss, ...flags],
+          folder,
+        );
+        expect(ran.code, ran.err).toBe(0);
+        expect(file('aligned.cut.dxf')).toContain(`\n${version}\n`);
+        expect(limits(file('aligned.cut.dxf'))).toEqual(limits(file('cut.dxf')));
+        expect(box(file('aligned.cut.svg'))).toBe(box(file('cut.svg')));
+        expect(box(file('cut.svg'))).toBe('viewBox="0 0 816 1056"');
+      }
+    }));
+
+  it('writes a file an operation beside such files, whichever of them is named', () =>
+    inFolder(async folder => {
+      const parted = JOB.replace('units: mm', 'units: mm\nimport: { files: by-operation }');
+      const { miss } = await batch(folder, parted);
+      const cut = () => [...filesBelow(folder).keys()].filter(n => n.includes(`${SHEET}.`));
+      const before = cut().filter(name => /\.cut\.|drawing/.test(name));
+      const ran = await foldwright(['align', `${SHEET}.cut.register.svg`, '--miss', miss], folder);
+      expect(ran.code, ran.err).toBe(0);
+      const aligned = cut().filter(name => name.includes('.aligned.'));
+      expect(aligned.length).toBeGreaterThanOrEqual(5);
+      expect(aligned.map(name => name.replace('.aligned', '')).sort()).toEqual(before.sort());
+      const seen = await foldwright(['inspect', `${SHEET}.aligned.cut.cut.svg`], folder);
+      expect(seen.out).toMatch(/tip within 0\.00\d\d mm of the drawing/);
     }));
 
   it('refuses in words, and writes nothing', () =>

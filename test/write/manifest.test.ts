@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { line, openPath, rectangle } from '../../src/geom/index.js';
-import type { Sheet } from '../../src/model.js';
+import { type Importing, PLAIN_IMPORT, type Sheet } from '../../src/model.js';
 import {
   fileEntry,
   type ManifestFacts,
@@ -11,6 +11,7 @@ import {
   sheetEntry,
 } from '../../src/write/manifest.js';
 import { cutterEntry } from '../../src/write/manifest-cutter.js';
+import { importEntry, importingOf } from '../../src/write/manifest-import.js';
 import { itemEntry } from '../../src/write/manifest-items.js';
 import { netEntry } from '../../src/write/manifest-nets.js';
 import { placedEntry } from '../../src/write/manifest-placed.js';
@@ -126,6 +127,7 @@ const FACTS: ManifestFacts = {
   job: 'orchard-fair',
   title: 'Orchard fair',
   convention: 'okabe-ito',
+  import: importEntry(PLAIN_IMPORT),
   cutter: cutterEntry({
     id: 'mat',
     summary: 'a mat cutter',
@@ -244,6 +246,22 @@ describe('the manifest', () => {
     expect(parseManifest(JSON.stringify(old)).cutter).toBeNull();
     const wrong = text.replace('"travel": 150', '"travel": 0');
     expect(() => parseManifest(wrong)).toThrow('cutter.speed.travel: 0 is not a number from 0.01');
+  });
+
+  it('tells how cut files are written, and reads manifests of before that as plain ones', () => {
+    const asked: readonly Importing[] = [
+      PLAIN_IMPORT,
+      { ...PLAIN_IMPORT, svgUnits: 90, dxf: 'r2000-splines' },
+      { origin: 'middle', y: 'down', dxf: 'r2000', files: 'by-operation', scaleSquare: 20 },
+    ];
+    for (const importing of asked) {
+      const text = manifestText({ ...FACTS, import: importEntry(importing) });
+      expect(importingOf(parseManifest(text).import)).toEqual(importing);
+    }
+    const { import: _, ...old } = JSON.parse(manifestText(FACTS));
+    expect(importingOf(parseManifest(JSON.stringify(old)).import)).toEqual(PLAIN_IMPORT);
+    const wrong = manifestText(FACTS).replace('"dxf": "r12"', '"dxf": "r14"');
+    expect(() => parseManifest(wrong)).toThrow('import.dxf: "r14" is not one of r12, r2000');
   });
 
   it('throws on NaN and on paths that lead out of the folder', () => {
