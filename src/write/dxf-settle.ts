@@ -2,7 +2,7 @@
 import { arcPoint, arcShape, arcsToCubics, distance, fitArcs, lerp } from '../geom/index.js';
 import type { Arc, Cubic, Path, Point, Segment } from '../model.js';
 import { FILE_STEP_MM } from '../units/tolerances.js';
-import { exact, finite, onGrid } from './number.js';
+import { exact, finite, inDecimals, onGrid } from './number.js';
 
 /** One path as one entity, whatever the version calls it. */
 export type Shape =
@@ -152,5 +152,5 @@ export function cornersOf({ start, segments, closed }: Path): { at: Point; bulge
  *  of the file's step. A sheet has tens of thousands: twelve decimals each made its file a fifth larger. */
 function bulgeText(bulge: number, chord: number): string {
   const decimals = Math.ceil(Math.log10((25 * chord) / FILE_STEP_MM));
-  return exact(bulge, Math.min(Math.max(decimals, 1), 12));
+  return inDecimals(bulge, Math.min(Math.max(decimals, 1), 12));
 }

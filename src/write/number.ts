@@ -34,10 +34,14 @@ export function num(value: number): string {
   return steps < 0 ? `-${text}` : text;
 }
 
-/** The text of a ratio, radius or angle worked out from points on the grid: 12 decimals where nothing less
- *  is asked, so that reading it back gives the same arc. Throws on non-finite numbers. */
-export function exact(value: number, decimals = 12): string {
+/** The text of a ratio, radius or angle worked out from points on the grid: 12 decimals, so that reading it
+ *  back gives the same arc. Throws on non-finite numbers. */
+export const exact = (value: number): string => inDecimals(value, 12);
+
+/** Its text in so many decimals, one or more, where fewer show the same. */
+export function inDecimals(value: number, decimals: number): string {
   if (!(Math.abs(value) <= LARGEST_MM)) throw new RangeError(`${value} cannot stand in a file`);
+  if (!(decimals >= 1)) throw new RangeError(`a number with ${decimals} decimals: 1 is the fewest`);
   const text = value.toFixed(decimals).replace(/\.?0+$/, '');
   return text === '-0' ? '0' : text;
 }

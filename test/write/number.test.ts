@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { exact, num, onGrid } from '../../src/write/number.js';
+import { exact, inDecimals, num, onGrid } from '../../src/write/number.js';
 
 describe('num', () => {
   it('is the shortest text of the number on the grid', () =>
@@ -52,4 +52,15 @@ describe('exact', () => {
     [-1e-14, '0'],
     [0.41421356237309503, '0.414213562373'],
   ])('writes %f as %s', (value, text) => expect(exact(value)).toBe(text));
+  it('writes every number of a list alike: its place in it is not asked', () => {
+    expect([0.5, 0.25, 0.125, 10].map(exact)).toEqual(['0.5', '0.25', '0.125', '10']);
+  });
+});
+
+describe('in decimals', () => {
+  it('rounds to so many and drops what says nothing', () => {
+    expect(inDecimals(1.25, 1)).toBe('1.3');
+    expect(inDecimals(10.04, 1)).toBe('10');
+    expect(() => inDecimals(10, 0)).toThrow(/1 is the fewest/);
+  });
 });
