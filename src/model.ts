@@ -636,6 +636,8 @@ export interface Layer {
   readonly words?: readonly Words[];
   /** Those of its holes that go through everything behind it as well: for a string. */
   readonly through?: readonly Path[];
+  /** What the person should know of how it was made. */
+  readonly notes?: readonly string[];
 }
 export type Words = { readonly box: Path; readonly capital: number } & (
   | { readonly by: 'draw' | 'cut'; readonly ink?: undefined }

@@ -240,6 +240,7 @@ function warningsOf(
 ): string[] {
   const said = Object.keys(own).length > 0 ? `${what} "${Object.values(own).join(', ')}"` : what;
   return [
+    ...fronts.flatMap(({ layer }) => (layer.notes ?? []).map(note => `${said}: ${note}`)),
     ...fronts.flatMap(({ layer, art }) =>
       layer.words
         ? legibilityWarnings(

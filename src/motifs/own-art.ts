@@ -8,8 +8,12 @@ import { type Lettering, letteringParams, withText } from './lettered.js';
 import { type DrawnLine, lineRules, type Work } from './own-lines.js';
 import { partsOf, type Refuse, withStrokes } from './own-parts.js';
 
-/** Lines of one operation made fit to be worked: each once, ends within `gap` mm joined. */
-type Clean = (paths: readonly Path[], gap: number) => readonly Path[];
+/** Lines of one operation made fit to be worked: each once, ends within `gap` mm joined; and in words
+ *  what was mended of them. */
+export type Clean = (
+  paths: readonly Path[],
+  gap: number,
+) => { readonly paths: readonly Path[]; readonly mended: readonly string[] };
 
 /** The paper of a piece of which nothing is said. */
 const MAIN = 'main';
@@ -53,12 +57,16 @@ export function ownArt(file: string, lines: readonly DrawnLine[], clean: Clean):
         );
       }
       const map = placing(cut, size, refuse);
+      const notes: string[] = [];
       const worked = (work: Work, paper: string | undefined) => {
         const found = all.filter(l => l.work === work && l.paper === paper).map(l => l.path);
-        return clean(
+        const { paths, mended } = clean(
           found.map(p => transform(p, map)),
           gap,
         );
+        const on = paper === undefined || paper === MAIN ? '' : ` on ${paper}`;
+        if (mended.length > 0) notes.push(`${file}, ${work}${on}: ${mended.join(', ')}`);
+        return paths;
       };
       // In the order of painting: what was drawn first lies at the back.
       const papers = [...new Set(cut.map(l => l.paper))];
@@ -82,7 +90,8 @@ export function ownArt(file: string, lines: readonly DrawnLine[], clean: Clean):
         ),
       }));
       const rooms = all.filter(l => l.work === 'text').map(l => transform(l.path, map));
-      return worded(withStrokes(layers, strokes, refuse), rooms, words, tools);
+      const made = worded(withStrokes(layers, strokes, refuse), rooms, words, tools);
+      return made.map((l, i) => (i === 0 && notes.length > 0 ? { ...l, notes } : l));
     },
   });
   // The table's own types are narrower than `Motif`'s.

@@ -1,26 +1,11 @@
 /** Lines made fit to be worked: each place once, in runs as long as they can be. */
-import { isFinitePath, type Path, pathLength } from '../geom/index.js';
+import { isFinitePath, type Path, pathLength, signedArea } from '../geom/index.js';
 import { GAP_MM, SAME_POINT_MM } from '../units/tolerances.js';
 import { joinEnds } from './join.js';
+import { type CleanReport, mended } from './mended.js';
 import { mergeRuns } from './runs.js';
 import { dropShared } from './shared-lines.js';
 import { mergeShort } from './short-segments.js';
-
-export interface CleanReport {
-  /** Paths that lay wholly on others and were dropped. */
-  readonly duplicates: number;
-  /** Length of line that lay on other lines and is worked once instead, mm. */
-  readonly sharedLength: number;
-  /** Gaps between ends that were closed, with the widest, mm, and where each was. */
-  readonly gapsClosed: number;
-  readonly widestGap: number;
-  /** Corners that were none: lines and arcs that ran straight on and are now one. */
-  readonly joined: number;
-  /** Segments too short for a machine, merged into others. */
-  readonly merged: number;
-  /** Paths without length, dropped. */
-  readonly empty: number;
-}
 
 export interface Cleaned {
   readonly paths: readonly Path[];
@@ -53,6 +38,7 @@ export function cleanPaths(paths: readonly Path[]): Cleaned {
     outlines: once.outlines,
     report: {
       duplicates: once.duplicates,
+      shortened: once.shortened,
       sharedLength: once.sharedLength,
       gapsClosed: whole.gapsClosed,
       widestGap: whole.widestGap,
@@ -66,9 +52,28 @@ export function cleanPaths(paths: readonly Path[]): Cleaned {
 /**
  * Cleans the lines of a drawing from elsewhere: ends that miss each other by at most `gap` mm are joined
  * first, so that outlines close; then as `cleanPaths`, but an edge that two outlines share stays in both.
+ * What was mended is told in words.
  */
-export function cleanOutlines(paths: readonly Path[], gap: number): readonly Path[] {
-  const whole = joinEnds(paths, gap).paths;
-  const { paths: clean, contours } = cleanPaths(whole);
-  return [...new Set(clean.map((path, i) => contours[i] ?? path))];
+export function cleanOutlines(
+  paths: readonly Path[],
+  gap: number,
+): { readonly paths: readonly Path[]; readonly mended: readonly string[] } {
+  const whole = joinEnds(paths, gap);
+  // A line drawn twice has been joined to itself, there and back, and is no outline.
+  const back = whole.paths.map(path =>
+    path.closed && Math.abs(signedArea(path)) < NO_AREA_MM2 ? dropShared([path]).paths : [path],
+  );
+  const { paths: clean, contours, report } = cleanPaths(back.flat());
+  return {
+    paths: [...new Set(clean.map((path, i) => contours[i] ?? path))],
+    mended: mended({
+      ...report,
+      duplicates: report.duplicates + back.filter((b, i) => b[0] !== whole.paths[i]).length,
+      gapsClosed: report.gapsClosed + whole.gapsClosed,
+      widestGap: Math.max(report.widestGap, whole.widestGap),
+    }),
+  };
 }
+
+/** A closed path round less than this is a line; no part so small can be cut. */
+const NO_AREA_MM2 = 1e-6;

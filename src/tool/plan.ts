@@ -10,9 +10,10 @@ import {
   type Stroke,
 } from '../model.js';
 import { TIP_MM, UNCOMPENSATED_MM } from '../units/tolerances.js';
-import { type CleanReport, cleanPaths } from './clean.js';
+import { cleanPaths } from './clean.js';
 import { bladeDoes, driverOf, inFile } from './drive.js';
 import { foldStrokes, workedFolds } from './folds.js';
+import { type CleanReport, mended } from './mended.js';
 import { orderPaths, travel } from './order.js';
 import { dashesOf, PERFORATION, type Perforation } from './perforate.js';
 import { type TipError, tipError } from './tip-error.js';
@@ -183,18 +184,8 @@ function asGiven(
 
 function warnings(cleaned: Partial<Record<Operation, CleanReport>>): string[] {
   return OPERATIONS.flatMap(operation => {
-    const c = cleaned[operation];
-    if (!c) return [];
-    const found: string[] = [];
-    if (c.gapsClosed > 0) {
-      const gaps = c.gapsClosed === 1 ? '1 gap' : `${c.gapsClosed} gaps`;
-      found.push(`${operation}: ${gaps} of up to ${c.widestGap.toFixed(3)} mm closed`);
-    }
-    if (c.duplicates > 0) {
-      const lines = c.duplicates === 1 ? '1 doubled line' : `${c.duplicates} doubled lines`;
-      found.push(`${operation}: ${lines} dropped`);
-    }
-    return found;
+    const report = cleaned[operation];
+    return report ? mended(report).map(what => `${operation}: ${what}`) : [];
   });
 }
 

@@ -21,6 +21,8 @@ export interface Once {
   /** The closed contours that lost an edge, or all of them. */
   readonly outlines: readonly Path[];
   readonly duplicates: number;
+  /** Open paths that lost some of them, and not all. */
+  readonly shortened: number;
   readonly sharedLength: number;
 }
 
@@ -39,6 +41,7 @@ export function dropShared(paths: readonly Path[]): Once {
   const contours: (Path | undefined)[] = [];
   const outlines: Path[] = [];
   let duplicates = 0;
+  let shortened = 0;
   let sharedLength = 0;
   let next = 0;
   for (const path of paths) {
@@ -57,12 +60,13 @@ export function dropShared(paths: readonly Path[]): Once {
     if (path.closed) outlines.push(path);
     const kept = chains(all.slice(first, next), covered.slice(first, next), path.closed);
     if (kept.length === 0) duplicates++;
+    else if (!path.closed) shortened++;
     for (const chain of kept) {
       out.push(chain);
       contours.push(path.closed ? path : undefined);
     }
   }
-  return { paths: out, contours, outlines, duplicates, sharedLength };
+  return { paths: out, contours, outlines, duplicates, shortened, sharedLength };
 }
 
 /** Pairs of neighbours looked at in all. A sheet of 20,000 segments has some 10⁵; only a drawing of

@@ -81,6 +81,41 @@ describe("a drawing of one's own", () => {
       expect(Math.max(...scored)).toBeGreaterThan(20);
     }));
 
+  it('that had to be mended says what was done, in the summary and in the manifest', () =>
+    inFolder(async folder => {
+      // A square open by 0.01 mm, one corner of it rounded in steps of 0.01 mm; a fold drawn twice, a slit
+      // drawn there and back, and a line that goes on over the end of another.
+      const corner = Array.from({ length: 78 }, (_, i) => {
+        const a = ((i + 1) / 78) * (Math.PI / 2);
+        return `L${(49.5 + Math.sin(a) * 0.5).toFixed(5)} ${(10.5 - Math.cos(a) * 0.5).toFixed(5)}`;
+      });
+      const body =
+        `<path id="cut" d="M10 10.01V50H50V10.5${[...corner].reverse().slice(1).join('')}L49.5 10H10"/>` +
+        '<path id="score" d="M20 30H40M20 30H40"/><path id="cut-2" d="M20 20H30"/>' +
+        '<path id="cut-3" d="M30 20H20"/><path id="draw" d="M20 40H30M25 40H35"/>';
+      writeFileSync(join(folder, 'x.svg'), LEAF.replace(/<path[\s\S]*<\/svg>/, `${body}</svg>`));
+      writeFileSync(
+        join(folder, 'job.yaml'),
+        `${job('./x.svg')}    params: { lines: "cut: cut, cut-2: cut, cut-3: cut, score: score, draw: draw" }\n`,
+      );
+      const made = await foldwright(['batch', 'job.yaml', '--out', 'out'], folder);
+      expect([made.code, made.err]).toEqual([0, '']);
+      const { warnings, sheets } = parseManifest(
+        readFileSync(join(folder, 'out/own/manifest.json'), 'utf8'),
+      );
+      const cut = '1 gap of up to 0.010 mm closed, 1 doubled line dropped, \\d\\d segments shorter';
+      for (const told of [made.out, warnings.join('\n')]) {
+        expect(told).toMatch(new RegExp(`x\\.svg, cut: ${cut} than 0\\.025 mm merged`));
+        expect(told).toContain('x.svg, score: 1 doubled line dropped');
+        expect(told).toContain('x.svg, draw: 1 line cut short where it lay on another');
+      }
+      // And is worked once: four sides, with a corner of 0.5 mm, and the slit.
+      const [sheet] = sheets;
+      expect(sheet!.lengthsMm.score).toBeCloseTo(20, 1);
+      expect(sheet!.lengthsMm.draw).toBeCloseTo(15, 1);
+      expect(sheet!.lengthsMm.cut).toBeCloseTo(160 - (2 - Math.PI / 2) * 0.5 + 10, 1);
+    }));
+
   it('may be anywhere when its name is typed', () =>
     inFolder(async folder => {
       mkdirSync(join(folder, 'here'));

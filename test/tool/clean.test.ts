@@ -14,7 +14,7 @@ import {
   reverse,
   startingAt,
 } from '../../src/geom/index.js';
-import { cleanPaths } from '../../src/tool/clean.js';
+import { cleanOutlines, cleanPaths } from '../../src/tool/clean.js';
 
 const total = (paths: readonly Path[]) => paths.reduce((sum, p) => sum + pathLength(p), 0);
 
@@ -205,5 +205,56 @@ describe('runs and gaps', () => {
       [Number.NaN, 1],
     ]);
     expect(() => cleanPaths([bad])).toThrow(RangeError);
+  });
+});
+
+describe("the lines of a person's drawing", () => {
+  const slit = polyline([
+    [5, 5],
+    [15, 5],
+  ]);
+  const bent = openPath([40, 0], [cubic([50, 10], [60, -10], [70, 0])]);
+  it.each([
+    ['a line', slit],
+    ['a curve', bent],
+    [
+      'a line of three',
+      polyline([
+        [0, 0],
+        [0, 10],
+        [10, 10],
+        [10, 0],
+      ]),
+    ],
+  ])('%s drawn twice is no outline, but a line drawn once', (_, path) => {
+    for (const again of [path, reverse(path)]) {
+      const { paths, mended } = cleanOutlines([path, again], 0.1);
+      expect(paths).toHaveLength(1);
+      expect(paths[0]!.closed).toBe(false);
+      expect(total(paths)).toBeCloseTo(pathLength(path), 6);
+      expect(mended).toEqual(['1 doubled line dropped']);
+    }
+  });
+
+  it('says what was mended, and nothing of outlines that share an edge', () => {
+    const near = [rectangle(0, 0, 30, 20), rectangle(30, -5, 40, 40)];
+    expect(cleanOutlines(near, 0.1)).toEqual({ paths: near, mended: [] });
+    const open = polyline([
+      [0, 0.05],
+      [0, 20],
+      [30, 20],
+      [30, 0],
+      [0, 0],
+    ]);
+    const { paths, mended } = cleanOutlines([open, slit, slit, rectangle(5, 8, 9, 9)], 0.1);
+    expect(paths.map(p => p.closed)).toEqual([true, false, true]);
+    expect(mended).toEqual(['1 gap of up to 0.050 mm closed', '1 doubled line dropped']);
+    const on = polyline([
+      [10, 5],
+      [20, 5],
+    ]);
+    expect(cleanOutlines([slit, on], 0.1).mended).toEqual([
+      '1 line cut short where it lay on another',
+    ]);
   });
 });
