@@ -85,11 +85,13 @@ export function planSheet(
   const cuts = [...strokes, ...beside].filter(s => s.operation === 'cut').map(s => s.path);
   let at: Point = [0, 0];
   let wakeUp: Path | undefined;
-  if (bySwivel && options.sheet && strokes.some(s => byBlade(s.operation))) {
+  let asleep = bySwivel;
+  const wake = (to: Point, from: Point) => {
+    const { sheet } = options;
     const all = [...strokes, ...beside].map(s => s.path).filter(p => p.segments.length > 0);
-    wakeUp = wakeUpCut(all, options.sheet, cutter.margin, blade.offset);
-  }
-  let waking = wakeUp;
+    const { margin } = cutter;
+    return sheet && wakeUpCut({ strokes: all, sheet, margin, offset: blade.offset, from, to });
+  };
   for (const operation of OPERATIONS) {
     const own = strokes.filter(s => s.operation === operation).map(s => s.path);
     if (own.length === 0) continue;
@@ -99,14 +101,16 @@ export function planSheet(
       cleaned[operation] = clean.report;
       const { contours, outlines } = clean;
       const leadIn = operation === 'cut' ? LEAD_IN_MM : undefined;
-      const from = waking && byBlade(operation) ? endOf(waking) : at;
-      drawn = orderPaths(clean.paths, { from, contours, outlines, leadIn }).paths;
+      drawn = orderPaths(clean.paths, { from: at, contours, outlines, leadIn }).paths;
     }
     if (operation === 'perforate') drawn = drawn.flatMap(path => dashesOf(path, perforation));
     if (operation === 'score') drawn = workedFolds(drawn, cuts, folds);
-    if (waking && byBlade(operation) && drawn.length > 0) {
-      drawn = [waking, ...drawn];
-      waking = undefined;
+    const [first] = drawn;
+    if (first && asleep && byBlade(operation)) {
+      asleep = false;
+      // On the way to the work, so that its order stays a short one.
+      wakeUp = wake(first.start, at);
+      if (wakeUp) drawn = [wakeUp, ...drawn];
     }
     const driven = driver.drive(operation, drawn);
     if (drawn.length === 0 || driven.length === 0) continue;
