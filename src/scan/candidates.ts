@@ -4,8 +4,7 @@
  * and tilted, without knowing anything of the page.
  */
 import { transform, translation } from '../geom/index.js';
-import type { Ink, Path, Point, PrintedMark } from '../model.js';
-import { FILE_STEP_MM } from '../units/tolerances.js';
+import type { Path, PrintedMark } from '../model.js';
 import { blobsOf } from './blobs.js';
 import type { Slopes } from './plane.js';
 import { type Grey, sampled } from './raster.js';
@@ -32,7 +31,7 @@ export interface Candidate {
 const GRID = 25;
 const TURNS = 48;
 /** Less than this like, it is none. */
-const LIKE = 0.4;
+export const LEAST_LIKE = 0.4;
 const MOST_CANDIDATES = 80;
 /** What a spot may lose of its likeness for being pale. */
 const PALE = 0.4;
@@ -43,38 +42,34 @@ const MOST_SQUEEZED = 5;
 /** Blur with which spots are compared, mm. */
 const SOFT_MM = 0.2;
 
-/** Marks that look alike share a look. */
+/** Two marks whose fields of ink differ by less than this share of their ink look alike. */
+const ALIKE = 0.01;
+
+/** Marks that look alike share a look, however their lines were drawn. */
 export function looksOf(marks: readonly PrintedMark[]): ReadonlyMap<string, Look> {
-  const byDrawing = new Map<string, Look>();
+  const all: Look[] = [];
   return new Map(
     marks.map(({ name, at, ink }) => {
       const own = translation(-at[0], -at[1]);
-      const about = (paths: readonly Path[]) => paths.map(p => roundedTo(transform(p, own)));
-      const drawn: Ink = { ...ink, lines: about(ink.lines), solids: about(ink.solids) };
-      const drawing = JSON.stringify(drawn);
-      let look = byDrawing.get(drawing);
-      if (!look) {
-        const sharp = templateOf(drawn);
-        look = { sharp, moments: momentsOf(sharp) };
-        byDrawing.set(drawing, look);
-      }
+      const about = (paths: readonly Path[]) => paths.map(p => transform(p, own));
+      const sharp = templateOf({ ...ink, lines: about(ink.lines), solids: about(ink.solids) });
+      const known = all.find(look => isAlike(look.sharp, sharp));
+      if (known) return [name, known] as const;
+      const look = { sharp, moments: momentsOf(sharp) };
+      all.push(look);
       return [name, look] as const;
     }),
   );
 }
 
-/** So that two drawings that differ in their last digits are one. */
-function roundedTo(path: Path): Path {
-  const near = (v: number) => Math.round(v / FILE_STEP_MM) * FILE_STEP_MM + 0;
-  const at = ([x, y]: Point): Point => [near(x), near(y)];
-  const segments = path.segments.map(s =>
-    s.kind === 'cubic'
-      ? { ...s, c1: at(s.c1), c2: at(s.c2), to: at(s.to) }
-      : s.kind === 'arc'
-        ? { ...s, to: at(s.to), bulge: Number(s.bulge.toFixed(6)) }
-        : { ...s, to: at(s.to) },
-  );
-  return { ...path, start: at(path.start), segments };
+function isAlike(a: Template, b: Template): boolean {
+  if (a.side !== b.side) return false;
+  let [ink, off] = [0, 0];
+  a.ink.forEach((w, k) => {
+    ink += w;
+    off += Math.abs(w - b.ink[k]!);
+  });
+  return off < ALIKE * ink;
 }
 
 export function candidatesIn(grey: Grey, looks: readonly Look[]): Candidate[] {
@@ -103,7 +98,7 @@ export function candidatesIn(grey: Grey, looks: readonly Look[]): Candidate[] {
         for (let i = 0; i < patch.length; i++) sum += patch[i]! * view[i]!;
         if (sum > best) [best, turn] = [sum, k];
       });
-      if (best < LIKE) continue;
+      if (best < LEAST_LIKE) continue;
       // mm (y up) → whitened mark → turned → pixels (y down).
       const [c, s] = [
         Math.cos((turn * 2 * Math.PI) / TURNS),

@@ -3,8 +3,17 @@
  * any size. Two candidates taken for two marks say where the others must be; what agrees best is kept.
  */
 import type { Point, PrintedMark } from '../model.js';
-import type { Candidate, Look } from './candidates.js';
-import { aspectOf, fitLayout, fitPlane, onto, type Pair, type Plane, slopesAt } from './plane.js';
+import { type Candidate, LEAST_LIKE, type Look } from './candidates.js';
+import {
+  aspectOf,
+  fitLayout,
+  fitPlane,
+  leanOf,
+  onto,
+  type Pair,
+  type Plane,
+  slopesAt,
+} from './plane.js';
 import type { Grey } from './raster.js';
 
 export interface Match {
@@ -22,7 +31,8 @@ const SIZE_OFF = 1.45;
 /** Marks nearer to each other than this share of the farthest two say too little of the others. */
 const LONG = 0.45;
 
-/** Before the marks are placed finely, a page is as long for its width as it should be by this. */
+/** Before the marks are placed finely, a page is as long for its width as it should be by this, and its
+ *  sides stand as square. */
 const COARSE_ASPECT = 0.04;
 
 export function matches(
@@ -43,24 +53,38 @@ export function matches(
         if (q === p || q.look !== looks.get(b.name)) continue;
         const size = apart([p.x, p.y], [q.x, q.y]) / apart(a.at, b.at);
         if (!isAlike(size, sizeOf(p)) || !isAlike(size, sizeOf(q))) continue;
-        const match = grown(marks, candidates, looks, { a, b, p, q });
+        const grownUp = grown(marks, candidates, looks, { a, b, p, q });
+        const match = grownUp && ofTheStrong(grownUp);
         if (!match) continue;
         const key = keyOf(match, candidates);
         if (!found.has(key)) found.set(key, match);
       }
     }
   }
-  if (![...found.values()].some(m => m.pairs.length === marks.length)) {
-    for (const match of fromCorners(marks, candidates, looks))
-      found.set(keyOf(match, candidates), match);
-  }
+  for (const match of fromCorners(marks, candidates, looks))
+    found.set(keyOf(match, candidates), match);
+  // Three spots that are very like say more than five that are a little.
   const rank = (m: Match) => {
-    const like = m.pairs.reduce((s, { candidate }) => s + candidate.like, 0);
-    const off = Math.abs(aspectOf(m.plane, width, height) - 1);
+    const like = m.pairs.reduce((s, { candidate }) => s + (candidate.like - LEAST_LIKE) ** 2, 0);
+    const off = Math.max(Math.abs(aspectOf(m.plane, width, height) - 1), Math.abs(leanOf(m.plane)));
     return like - (off < COARSE_ASPECT ? 0 : 2);
   };
   const ranked = [...found.values()].map(match => ({ match, rank: rank(match) }));
   return ranked.sort((x, y) => y.rank - x.rank).map(r => r.match);
+}
+
+/** Where no more pairs agree than the plane takes, a spot less like than this share of the likeliest is
+ *  no mark: a dot of the art that happens to stand there. */
+const EVEN = 0.65;
+
+/** Without spots that only chance speaks for; a mark that was smudged is looked for again later. */
+function ofTheStrong(match: Match): Match | undefined {
+  if (match.pairs.length > 4) return match;
+  const most = Math.max(...match.pairs.map(p => p.candidate.like));
+  const pairs = match.pairs.filter(p => p.candidate.like >= EVEN * most);
+  if (pairs.length === match.pairs.length) return match;
+  const plane = fitLayout(pairs.map(p => pairOf(p.mark, p.candidate)));
+  return plane && { plane, pairs };
 }
 
 const keyOf = ({ pairs }: Match, candidates: readonly Candidate[]) =>

@@ -3,7 +3,7 @@ import type { Point, PrintedMark } from '../model.js';
 import { candidatesIn, type Look, looksOf } from './candidates.js';
 import { type Match, matches } from './constellation.js';
 import { lookRound, placeFinely } from './fine.js';
-import { aspectOf, fitLayout, inverse, onto, type Plane, slopesAt } from './plane.js';
+import { aspectOf, fitLayout, inverse, leanOf, onto, type Plane, slopesAt } from './plane.js';
 import { stretchOf } from './proportions.js';
 import { type Grey, shrunk } from './raster.js';
 import { standingAt, type Told, whichWay } from './which-way.js';
@@ -14,6 +14,8 @@ export interface SeenMark {
   readonly at: Point;
   /** Correlation with the mark as it is printed, up to 1. */
   readonly like: number;
+  /** How black its ink is, of the paper's light. */
+  readonly black: number;
 }
 export interface SeenSheet {
   /** In the order of the sheet's marks. */
@@ -33,10 +35,16 @@ export interface Unseen {
   readonly unseen: string;
 }
 
+/** Fewer do not tell how the sheet lies. */
+const LEAST_MARKS = 3;
 /** The first look is at a picture about so many pixels long: coarser, and neighbours run together. */
 const FIRST_LOOK = 1900;
 /** Less than this like, a spot is no mark, however well it stands. */
 const LIKE = 0.6;
+/** Nor if it were printed so, its ink would be blacker than black: marks far off in photos seem to be 1.3. */
+const MOST_BLACK = 1.6;
+/** Where no mark is there to check the others by, each must be surer: printed dots are 0.55 black. */
+const SURE = { like: 0.7, black: 0.6 } as const;
 /** A mark that was overlooked is looked for within this, mm. */
 const ROUND_MM = 2.5;
 /** A spot of the first look is this near, mm. */
@@ -45,8 +53,10 @@ const NEAR_MM = 1.5;
 const MOST_BENT_MM = 1.5;
 /** Printers stretch by less than this one way and not the other. */
 const MOST_STRETCHED = 0.03;
+/** Nor do they lean it by more, a cosine: 1.7°. */
+const MOST_LEANING = 0.03;
 /** Only the best few ways to lay the sheet over the spots are looked at closely. */
-const MOST_TRIED = 6;
+const MOST_TRIED = 12;
 
 /** `wedge`, where one is printed, tells which way round the sheet lies if the marks seen do not. */
 export function findMarks(
@@ -54,7 +64,7 @@ export function findMarks(
   marks: readonly PrintedMark[],
   wedge?: PrintedMark,
 ): SeenSheet | Unseen {
-  if (marks.length < 3) throw new RangeError(`a sheet of ${marks.length} marks`);
+  if (marks.length < LEAST_MARKS) throw new RangeError(`a sheet of ${marks.length} marks`);
   const looks = looksOf(marks);
   const by = Math.max(1, Math.round(Math.max(grey.width, grey.height) / FIRST_LOOK));
   const small = shrunk(grey, by);
@@ -80,10 +90,8 @@ export function findMarks(
   const ours = seen.filter(isOurs);
   const best = mostLikely(ours.length > 0 ? ours : seen);
   if (!best) {
-    const n = candidates.length;
-    const some = `${n} ${n === 1 ? 'spot looks' : 'spots look'} like a register mark`;
     return {
-      unseen: `${some}, but they do not stand as this sheet's marks do. Is it another sheet's scan, or are marks covered or cut off?`,
+      unseen: `fewer than ${LEAST_MARKS} of this sheet's ${marks.length} marks are to be seen in their places. Are they covered, smudged or cut off? Or is it the scan of another sheet? Scan the whole sheet again, or measure by hand.`,
     };
   }
   if (!isOurs(best)) {
@@ -121,8 +129,10 @@ export function findMarks(
 }
 
 /** Laid out as this sheet's marks are; NaN is not. */
-const isOurs = ({ worst, aspect }: SeenSheet): boolean =>
-  worst <= MOST_BENT_MM && Math.abs(aspect - 1) <= MOST_STRETCHED;
+const isOurs = ({ worst, aspect, plane }: SeenSheet): boolean =>
+  worst <= MOST_BENT_MM &&
+  Math.abs(aspect - 1) <= MOST_STRETCHED &&
+  Math.abs(leanOf(plane)) <= MOST_LEANING;
 
 /** Marks in photos seem wide or high by less than this: A4 for Letter makes 0.10. */
 const MOST_OUT_OF_SHAPE = 0.05;
@@ -133,11 +143,11 @@ const isTilted = (plane: Plane, marks: readonly PrintedMark[]): boolean => {
   return Math.abs(plane[6]) * x + Math.abs(plane[7]) * y >= TILTED;
 };
 
-/** Most marks, most like. */
+/** Three marks that are sure say more than five that are not. */
 const mostLikely = (seen: readonly SeenSheet[]): SeenSheet | undefined =>
-  [...seen].sort((a, b) => b.marks.length - a.marks.length || total(b) - total(a))[0];
+  [...seen].sort((a, b) => total(b) - total(a))[0];
 
-const total = ({ marks }: SeenSheet) => marks.reduce((s, m) => s + m.like, 0);
+const total = ({ marks }: SeenSheet) => marks.reduce((s, m) => s + (m.like - LIKE) ** 2, 0);
 
 /** Each mark of a match finely, then those that were overlooked; twice, since the first fit is coarse. */
 function refined(
@@ -160,7 +170,9 @@ function refined(
         : round > 1
           ? lookRound(grey, look, onto(plane, mark.at), slopes, ROUND_MM)
           : undefined;
-      return placed && placed.like >= LIKE ? [{ mark, ...placed }] : [];
+      return placed && placed.like >= LIKE && placed.black <= MOST_BLACK
+        ? [{ mark, ...placed }]
+        : [];
     });
     const next = fitted(seen);
     if (!next) return undefined;
@@ -174,7 +186,9 @@ function sheetFrom(
   marks: readonly PrintedMark[],
   found: readonly SeenMark[],
 ): SeenSheet | undefined {
-  const seen = marks.flatMap(mark => found.filter(s => s.mark === mark));
+  const all = marks.flatMap(mark => found.filter(s => s.mark === mark));
+  const sure = all.filter(s => s.like >= SURE.like && s.black >= SURE.black);
+  const seen = all.length > 4 ? all : sure;
   const plane = fitted(seen);
   if (!plane) return undefined;
   const back = inverse(plane);

@@ -17,6 +17,8 @@ export interface Placed {
   readonly like: number;
   /** Which of the blurs explained it best. */
   readonly blur: number;
+  /** How black its ink is, of the paper's light. */
+  readonly black: number;
 }
 
 /** Standard deviations of the blur that are tried, mm: from 1200 dpi to a phone across a table. */
@@ -69,7 +71,8 @@ export function placeFinely(
   }
   const [a, b, c, d] = slopes;
   const [x, y] = best.by;
-  return { at: [from[0] + a * x + b * y, from[1] + c * x + d * y], like: best.like, blur };
+  const { like, black } = best;
+  return { at: [from[0] + a * x + b * y, from[1] + c * x + d * y], like, blur, black };
 }
 
 /** A mark looked for all over `reach` mm round a place: where it would stand if it is there at all. */
@@ -136,7 +139,7 @@ function settled(patch: Patch, blur: Template, from: Point, within: number) {
     if (!(Math.hypot(by[0], by[1]) <= within)) return undefined;
     if (far < STILL_MM) {
       const last = light(patch, blur, by);
-      return last && { by, like: last.like };
+      return last && { by, like: last.like, black: last.black };
     }
   }
   return undefined;
@@ -187,5 +190,6 @@ function light({ side, reach, values }: Patch, blur: Template, by: Point) {
   // Share of what the light leaves that the mark explains.
   const explained = 1 - left(still) / Math.max(left(plain), 1e-9);
   const like = still[3]! < 0 ? Math.sqrt(Math.max(0, explained)) : 0;
-  return { move: [-found[4]! / found[3]!, -found[5]! / found[3]!] as Point, like };
+  const black = -still[3]! / Math.max(still[0]!, 1);
+  return { move: [-found[4]! / found[3]!, -found[5]! / found[3]!] as Point, like, black };
 }

@@ -166,3 +166,9 @@ export function aspectOf(plane: Plane, width: number, height: number): number {
   const [one, other] = FOCAL.map(f => size(q, f) / size(p, f)) as [number, number];
   return Math.min(Math.max(1, Math.min(one, other)), Math.max(one, other));
 }
+
+/** The cosine of the angle between the sheet's sides in a picture that has no depth: 0 for our sheet. What
+ *  has depth is told by `aspectOf` alone, since a lean looks like a tilt. */
+export function leanOf([a, b, , d, e, , g, h]: Plane): number {
+  return g === 0 && h === 0 ? (a * b + d * e) / (Math.hypot(a, d) * Math.hypot(b, e)) : 0;
+}

@@ -141,9 +141,11 @@ def main():
                     "kind": kind,
                     "dpi": int(dpi),
                     "map": (m / m[2, 2]).ravel().tolist()[:8],
-                    "aligned": by_alignment(picture, page, m, marks, int(dpi) / 25.4),
-                    "corner": by_corner(picture, m, marks, int(dpi) / 25.4),
                 })
+                if not ask.get("opinions", True):
+                    continue
+                cases[-1]["aligned"] = by_alignment(picture, page, m, marks, int(dpi) / 25.4)
+                cases[-1]["corner"] = by_corner(picture, m, marks, int(dpi) / 25.4)
     json.dump(cases, sys.stdout)
 
 

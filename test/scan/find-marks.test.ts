@@ -211,6 +211,37 @@ describe('a mark that is missing', () => {
       expect(Math.cos(((turn - deg) * Math.PI) / 180), `${deg}°`).toBeGreaterThan(0.999);
     }
   });
+  describe.each(Object.entries(STYLES))('%s among printed dots', (_, make) => {
+    const [all, wedge] = [fiveOf(make), wedgeOf(make)];
+    const dots = Array.from({ length: 200 }, (_, i) => {
+      const [x, y] = [26 + (i % 20) * 8.5, 24 + Math.floor(i / 20) * 23];
+      return `<circle cx="${x}" cy="${y}" r="${1.3 + (i % 4) * 0.5}" fill="#b52"/>`;
+    }).join('');
+    const kept = (names: readonly string[]) => all.filter(m => names.includes(m.name));
+    it('three do: the dots are not taken for the others', () => {
+      for (const names of [
+        ['upper-right', 'upper-left', 'fifth'],
+        ['lower-right', 'upper-right', 'upper-left'],
+        ['lower-left', 'upper-right', 'fifth'],
+      ]) {
+        const { grey, truth } = scanned([...kept(names), wedge], 150, -2, dots);
+        const found = sound(findMarks(grey, all, wedge));
+        expect(found.marks.map(m => m.mark.name).sort()).toEqual([...names].sort());
+        expect(worst(found, truth, 150), names.join()).toBeLessThan(0.03);
+      }
+    });
+    it('two do not', () => {
+      for (const names of [
+        ['upper-left', 'fifth'],
+        ['lower-left', 'upper-right'],
+      ]) {
+        const { grey } = scanned([...kept(names), wedge], 150, 1, dots);
+        expect(refusal(findMarks(grey, all, wedge)), names.join()).toContain(
+          'fewer than 3 of this',
+        );
+      }
+    });
+  });
   it('smudged but still there, is found', () => {
     const [x, y] = marks[2]!.at;
     const smudge = `<circle cx="${x + 1}" cy="${y - 1}" r="1.7" fill="#999"/><path d="M${x - 8} ${y}l16 2" stroke="#777" stroke-width=".6"/>`;
