@@ -766,6 +766,14 @@ export interface Drawing {
   readonly layers: readonly DrawingLayer[];
 }
 
+/** A printed page seen from afar, in squares from its upper left corner: by this a scan of another page is
+ *  told. */
+export interface PageTone {
+  /** Side of a square, mm. */
+  readonly squareMm: number;
+  /** Rows from the top; each square a hex digit, from 0 for bare paper to f for black. */
+  readonly rows: readonly string[];
+}
 /** What the print writer gets: the same sheet as `drawing`, with the art under it. */
 export interface PrintPage {
   readonly drawing: Drawing;

@@ -34,6 +34,7 @@ import type {
   Net,
   Pass,
   Piece,
+  PrintPage,
   Sheet,
   Stroke,
 } from './model.js';
@@ -140,6 +141,8 @@ export interface MadeSheet {
   readonly report: SheetReport;
   /** Length of the folds that are scored while the sheet lies turned over, mm. */
   readonly fromBack: number;
+  /** What is printed on it, if anything is. */
+  readonly page?: PrintPage;
   readonly files: readonly MadeFile[];
 }
 
@@ -157,13 +160,18 @@ export async function makeSheet(
   const { strokes, warnings } = sided(sheet, cutter);
   const plan = planSides([...strokes, ...square.strokes], cutter, { sheet: sheet.stock });
   const told = [...plan.report.warnings, ...square.warnings, ...warnings];
-  const files = await write(item, sheet, drawings(item, sheet, plan.face.passes), design, kit);
+  const made = drawings(item, sheet, plan.face.passes);
+  const page = sheet.marks.length > 0 && printPage(item, sheet, made.drawn, design);
+  const base = `${item.name}/${sheet.id}`;
+  const files = cutFiles(base, made, design, `cut file, ${sheet.placements.length} pieces`);
+  if (page) files.push(...(await printFiles(base, page, design, kit)));
   if (plan.back) {
     const turned = drawings(item, sheet, plan.back.passes, BACK);
-    files.push(...cutFiles(`${item.name}/${sheet.id}.${BACK}`, turned, design, BACK_HOLDS));
+    files.push(...cutFiles(`${base}.${BACK}`, turned, design, BACK_HOLDS));
   }
   const fromBack = plan.back?.report.lengths.score ?? 0;
-  return { sheet, report: { ...plan.report, warnings: told }, fromBack, files };
+  const report = { ...plan.report, warnings: told };
+  return { sheet, report, fromBack, files, ...(page && { page }) };
 }
 const BACK_HOLDS = 'cut file of the sheet turned over, to be scored first';
 
@@ -331,32 +339,28 @@ function drawings(item: Item, sheet: Sheet, passes: readonly Pass[], side = ''):
   return { drawn: of('drawn'), driven: of('driven') };
 }
 
-async function write(
-  item: Item,
-  sheet: Sheet,
-  made: Drawings,
-  design: Design,
+const printPage = (item: Item, sheet: Sheet, drawing: Drawing, design: Design): PrintPage => ({
+  drawing,
+  arts: sheetArts(sheet, design.bleed),
+  ink: sheetInk(sheet),
+  captions: [design.title, `${item.title} (${item.name}, ${sheet.id})`],
+});
+
+async function printFiles(
+  base: string,
+  page: PrintPage,
+  { dpi, formats, convention }: Design,
   kit: Pick<Kit, 'captionFonts'>,
 ): Promise<MadeFile[]> {
-  const base = `${item.name}/${sheet.id}`;
-  const files = cutFiles(base, made, design, `cut file, ${sheet.placements.length} pieces`);
-  const { drawn } = made;
-  if (sheet.marks.length > 0) {
-    const captions = [design.title, `${item.title} (${item.name}, ${sheet.id})`];
-    const arts = sheetArts(sheet, design.bleed);
-    const page = { drawing: drawn, arts, ink: sheetInk(sheet), captions };
-    for (const writerOf of PRINT_WRITERS) {
-      const writer = writerOf({ ...kit.captionFonts, dpi: design.dpi });
-      if (!(design.formats as string[]).includes(writer.id)) continue;
-      const bytes = await writer.write(page, design.convention);
-      files.push({
-        path: `${base}.print.${writer.extension}`,
-        bytes,
-        holds: 'print file, to be printed before cutting',
-      });
-    }
-  }
-  return files;
+  const writers = PRINT_WRITERS.map(writerOf => writerOf({ ...kit.captionFonts, dpi }));
+  const asked = writers.filter(w => (formats as string[]).includes(w.id));
+  return Promise.all(
+    asked.map(async writer => ({
+      path: `${base}.print.${writer.extension}`,
+      bytes: await writer.write(page, convention),
+      holds: 'print file, to be printed before cutting',
+    })),
+  );
 }
 
 /** The cut files of one side of a sheet, and beside them what they were made from. */

@@ -128,7 +128,6 @@ function sightingsOf(
     dpi: options.dpi,
     sheet,
     upright: options.upright ?? false,
-    pieces: piecesOf(drawnOf(ours)),
   });
   return { sightings, known: precision, told: [`The scan: ${words}.`], warnings };
 }
@@ -154,9 +153,6 @@ function measured(
     return { name, at, seen: miss !== undefined ? [at[0] + by[0], at[1] + by[1]] : by };
   });
 }
-
-const piecesOf = ({ layers }: Drawing) =>
-  layers.filter(l => l.operation === 'cut').flatMap(l => l.paths.filter(path => path.closed));
 
 function drawnOf(ours: OurSheet): Drawing {
   const drawing = ours.whole();

@@ -4,7 +4,7 @@ import { gluedFaces, type Proof, type Proven, proveWay, togetherFindings } from 
 import { guideFiles } from '../item-guide.js';
 import { itemPicture, netPicture } from '../item-pictures.js';
 import { itemPreview } from '../item-preview.js';
-import type { Cutter, Item } from '../model.js';
+import type { Cutter, Item, PageTone } from '../model.js';
 import { type MadeSheet, makeSheet, type PlannedItem, planItem } from '../pipeline.js';
 import {
   fileEntry,
@@ -16,6 +16,7 @@ import {
   type ManifestPlaced,
   type ManifestSheet,
   netEntry,
+  pageTone,
   placedEntry,
   previewPage,
   sheetEntry,
@@ -46,6 +47,7 @@ export function entryOf(
   item: string,
   { sheet, report, fromBack }: MadeSheet,
   cutter: Cutter,
+  tone: PageTone | null = null,
 ): ManifestSheet {
   const { tip } = report;
   const told = tip?.compensated ?? tip?.uncompensated;
@@ -68,6 +70,7 @@ export function entryOf(
     kerf: blade.kerf ?? 0,
     foldsBy: cutter.folds?.by ?? 'tool',
     fromBack,
+    tone,
     warnings: report.warnings,
   });
 }
@@ -86,7 +89,8 @@ export async function makeItem(
   const warnings = [...plan.warnings];
   for (const sheet of plan.sheets) {
     const made = await makeSheet(item, sheet, design, kit);
-    sheets.push(entryOf(item.name, made, design.cutter));
+    const tone = made.page ? await pageTone(made.page, kit.captionFonts) : null;
+    sheets.push(entryOf(item.name, made, design.cutter, tone));
     warnings.push(...made.report.warnings.map(w => `${sheet.id}: ${w}`));
     for (const { path, bytes, holds } of made.files) {
       files.push({ entry: fileEntry(path, bytes, holds), bytes });

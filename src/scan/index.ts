@@ -1,6 +1,6 @@
 export { findMarks, type SeenMark, type SeenSheet, type Unseen } from './find-marks.js';
 export { howItLies, type Lies } from './lies.js';
-export { printInWaste } from './other-sheet.js';
+export { printLikeness } from './other-sheet.js';
 export { PictureError, readPicture, writePicture } from './picture-file.js';
 export { greyOf, type Picture } from './raster.js';
 export type { TracedImage } from './trace.js';

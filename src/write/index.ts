@@ -45,6 +45,7 @@ export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
 export { writeNetJson } from './net-json.js';
 export { type OverlayLine, overlayPng } from './overlay.js';
 export type { PageKit } from './page-kit.js';
+export { pageTone } from './page-tone.js';
 export { drawingPicture, type Letter, type PictureSubject } from './picture.js';
 export { toPng } from './png.js';
 export { type PageProgram, previewPage } from './preview-page.js';

@@ -3,7 +3,7 @@
  * for `inspect` (blade, sheets). Pure: the same facts give the same text.
  */
 import { createHash } from 'node:crypto';
-import type { Operation, Sheet } from '../model.js';
+import type { Operation, PageTone, Sheet } from '../model.js';
 import { FOLD_WAYS, MARK_SHAPES, OPERATIONS, PLAIN_IMPORT } from '../model.js';
 import { count, list, number, numbersBy, object, oneOf, parseJson, text } from './checked-json.js';
 import { CHECK_CUTTER, type ManifestCutter } from './manifest-cutter.js';
@@ -12,6 +12,7 @@ import { CHECK_ITEMS, type ManifestItem } from './manifest-items.js';
 import { CHECK_NETS, type ManifestNet } from './manifest-nets.js';
 import { CHECK_PLACED, type ManifestPlaced } from './manifest-placed.js';
 import { rounded } from './number.js';
+import { CHECK_TONE } from './page-tone.js';
 import { checkSize, ReadError } from './read-error.js';
 
 const MOST_CHARACTERS = 64e6;
@@ -75,6 +76,8 @@ export interface ManifestSheet {
   readonly fromBackMm: number;
   /** Register marks, by where they stand on the sheet and how they are printed. */
   readonly marks: readonly ManifestMark[];
+  /** Its printed page; `null` where nothing but marks is printed, and in old manifests. */
+  readonly tone: PageTone | null;
   readonly warnings: readonly string[];
   readonly placements: readonly ManifestPlacement[];
 }
@@ -135,6 +138,7 @@ export interface SheetFacts {
   readonly kerf: number;
   readonly foldsBy: (typeof FOLD_WAYS)[number];
   readonly fromBack: number;
+  readonly tone: PageTone | null;
   readonly warnings: readonly string[];
 }
 
@@ -190,6 +194,7 @@ export function sheetEntry(s: SheetFacts): ManifestSheet {
       strokeMm: rounded(style.stroke, 3),
       quarters,
     })),
+    tone: s.tone,
     warnings: s.warnings,
     placements: s.sheet.placements.map(({ piece, at }) => ({
       piece: piece.id,
@@ -271,6 +276,7 @@ const OLDER_SHEET = {
   foldsBy: 'tool',
   fromBackMm: 0,
   marks: [],
+  tone: null,
   tipError99Mm: 0,
   uncutMm: 0,
   uncut99Mm: 0,
@@ -348,6 +354,7 @@ const CHECK = (value: unknown, where: string): Manifest => {
             quarters: number(0, 3),
           }),
         ),
+        tone: CHECK_TONE,
         warnings: strings,
         placements: list(object({ piece: text(), title: text(), at: list(number()) })),
       }),

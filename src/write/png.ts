@@ -22,17 +22,25 @@ export function withResolution(png: Uint8Array, dpi: number): Uint8Array {
   return Buffer.concat([png.subarray(0, at), chunk, png.subarray(at)]);
 }
 
-/** A PNG `widthPx` wide; words must be outlines, for no font is loaded. */
-export function toPng(svg: string, widthPx: number): Uint8Array {
+/** Words must be outlines, for no font is loaded. */
+function rendered(svg: string, widthPx: number) {
   if (!(Number.isInteger(widthPx) && widthPx >= 1 && widthPx <= 16384)) {
     throw new RangeError(`a picture ${widthPx} pixels wide: from 1 to 16384`);
   }
   // Loaded when the first picture is made: it is a native library.
   const require = createRequire(import.meta.url);
   const { Resvg } = require('@resvg/resvg-js') as typeof import('@resvg/resvg-js');
-  const image = new Resvg(svg, {
+  return new Resvg(svg, {
     fitTo: { mode: 'width', value: widthPx },
     font: { loadSystemFonts: false },
-  });
-  return image.render().asPng();
+  }).render();
+}
+
+/** A PNG `widthPx` wide. */
+export const toPng = (svg: string, widthPx: number): Uint8Array => rendered(svg, widthPx).asPng();
+
+/** Red, green, blue and alpha by pixel, rows from the top. */
+export function toPixels(svg: string, widthPx: number) {
+  const { width, height, pixels } = rendered(svg, widthPx);
+  return { width, height, data: pixels };
 }

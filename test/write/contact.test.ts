@@ -35,6 +35,7 @@ const sheet = (item: string, id: string, copies: number, seconds: number) => ({
   kerfMm: 0,
   foldsBy: 'tool' as const,
   fromBackMm: 0,
+  tone: null,
   marks: [],
   warnings: [],
   placements: [],

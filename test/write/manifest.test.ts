@@ -75,6 +75,7 @@ const SHEET_FACTS: SheetFacts = {
   foldsBy: 'tool',
   fromBack: 0,
   overcut: 0.5,
+  tone: null,
   warnings: ['grain runs across'],
 };
 const edge = openPath([0, 0], [line([10, 0])]);
