@@ -53,7 +53,7 @@ export function alignSheet(
   const { sightings, known, told, warnings } = sightingsOf(ours, options, environment);
   const { precision = known, model } = options;
   const found = align(sightings, { precision, ...(model ? { model } : {}) });
-  if ('refused' in found) throw new InputError(`${file}: ${found.refused}`);
+  if ('refused' in found) throw new InputError(`${givenBy(options)}: ${found.refused}`);
   const result = { ...found, warnings: [...warnings, ...found.warnings] };
   const drawing = drawnOf(ours);
   const { widthMm, heightMm } = ours.sheet;
@@ -115,12 +115,9 @@ function sightingsOf(
     throw new InputError(`${sheet.id} has no register marks: it is not printed before it is cut.`);
   }
   if (options.scan === undefined) {
-    return {
-      sightings: measured(ours, options, environment),
-      known: RULER_MM,
-      told: [],
-      warnings: [],
-    };
+    const sightings = measured(ours, options, environment);
+    const warnings = options.miss === undefined ? [] : sightings.flatMap(largeMiss);
+    return { sightings, known: RULER_MM, told: [], warnings };
   }
   const { sightings, precision, words, warnings } = scanned({
     file: options.scan,
@@ -131,6 +128,22 @@ function sightingsOf(
   });
   return { sightings, known: precision, told: [`The scan: ${words}.`], warnings };
 }
+
+/** Printers are seldom farther off, mm: a decimal point may be in the wrong place. */
+const LARGE_MM = 3;
+
+function largeMiss({ name, at, seen }: Sighting): string[] {
+  const [x, y] = [seen[0] - at[0], seen[1] - at[1]];
+  if (Math.max(Math.abs(x), Math.abs(y)) <= LARGE_MM) return [];
+  const by = (v: number, more: string, less: string) =>
+    `${Number(Math.abs(v).toFixed(2))} mm ${v < 0 ? less : more}`;
+  return [
+    `${name} was read as ${by(x, 'right', 'left')} and ${by(y, 'up', 'down')}: is the decimal point in its place?`,
+  ];
+}
+
+const givenBy = ({ miss, marks, scan }: AlignCommandOptions) =>
+  miss !== undefined ? '--miss' : marks !== undefined ? `--marks ${marks}` : `--scan ${scan}`;
 
 function measured(
   { sheet }: OurSheet,
@@ -146,8 +159,7 @@ function measured(
   }
   const read =
     miss !== undefined ? readMisses(miss, names) : readPositions(textOf(marks!, cwd), names);
-  if ('fault' in read)
-    throw new InputError(`--${miss !== undefined ? 'miss' : `marks ${marks}`}: ${read.fault}`);
+  if ('fault' in read) throw new InputError(`${givenBy({ miss, marks })}: ${read.fault}`);
   return read.value.map(({ name, by }: Measured): Sighting => {
     const at = places.get(name)!;
     return { name, at, seen: miss !== undefined ? [at[0] + by[0], at[1] + by[1]] : by };

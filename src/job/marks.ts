@@ -26,16 +26,8 @@ export function readMisses(text: string, known: readonly string[]): Read<readonl
     const unknown = unknownMark(name, known);
     if (unknown) return { fault: unknown };
     const numbers = rest.split(',').map(n => n.trim());
-    if (numbers.length > 2) {
-      return {
-        fault: `"${part}": one comma parts the two numbers. Write decimals with a point, as in ${name} 0.4,-0.2.`,
-      };
-    }
-    if (numbers.length === 2 && /^[-−]0$/.test(numbers[0]!) && /^\d/.test(numbers[1]!)) {
-      return {
-        fault: `"${part}": is "${numbers[0]},${numbers[1]}" one number? Write decimals with a point, and both numbers, as in ${name} ${numbers[0]}.${numbers[1]},0.`,
-      };
-    }
+    const comma = decimalComma(part, name, rest, text.includes('.'));
+    if (comma) return { fault: comma };
     const [x, y] = numbers.map(plainNumber);
     if (x === undefined || y === undefined || numbers.length < 2) {
       return {
@@ -44,7 +36,7 @@ export function readMisses(text: string, known: readonly string[]): Read<readonl
     }
     if (!(Math.abs(x) <= MOST_MISS_MM && Math.abs(y) <= MOST_MISS_MM)) {
       return {
-        fault: `"${part}": a miss of more than ${MOST_MISS_MM} mm is no slip of the printer. Give millimetres, right and up.`,
+        fault: `"${part}": a miss of more than ${MOST_MISS_MM} mm is no slip of the printer. Give millimetres, right and up; a sheet that lies turned or face down has to be laid as it was printed first.`,
       };
     }
     measured.push({ name, by: [x, y] });
@@ -52,6 +44,28 @@ export function readMisses(text: string, known: readonly string[]): Read<readonl
   return measured.length > 0
     ? once(measured)
     : { fault: 'no mark is named: write as in "lower-left 0.4,-0.2; fifth -0.1,0.3".' };
+}
+
+/** What is wrong with numbers whose decimals seem to be written with a comma. "0,4" is two numbers by
+ *  itself; nobody who wrote a decimal point elsewhere (`points`) means one by it. */
+function decimalComma(
+  part: string,
+  name: string,
+  rest: string,
+  points: boolean,
+): string | undefined {
+  const numbers = rest.split(',').map(n => n.trim());
+  const [a = '', b = '', c = '', d = ''] = numbers;
+  if (numbers.length > 2) {
+    const whole = numbers.length === 4 && [a, b, c, d].every(n => /^[+\-−]?\d+$/.test(n));
+    const meant = whole ? `${name} ${a}.${b},${c}.${d}` : `${name} 0.4,-0.2`;
+    return `"${part}": one comma parts the two numbers. Write decimals with a point, as in ${meant}.`;
+  }
+  if (/^[-−]0,\s*\d+$/.test(rest)) {
+    return `"${part}": is "${rest}" one number? Write decimals with a point, and both numbers, as in ${name} ${a}.${b},0.`;
+  }
+  if (points || !/^[+\-−]?\d+,\d+$/.test(rest) || Number(b) === 0) return undefined;
+  return `"${part}": is "${rest}" one number, ${a}.${b}, or ${a} mm across and ${b} mm up? Write decimals with a point, and both numbers: ${name} ${a}.${b},0 for the one, ${name} ${a}.0,${b}.0 for the other.`;
 }
 
 /** YAML of where the marks are in the machine's own millimetres: a list of pairs by mark. */
@@ -72,8 +86,15 @@ export function readPositions(text: string, known: readonly string[]): Read<read
     const unknown = unknownMark(name, known);
     if (unknown) return { fault: unknown };
     const [x, y, ...more] = Array.isArray(value) ? value : [];
+    if (more.length === 2 && [x, y, ...more].every(Number.isInteger)) {
+      return {
+        fault: `${name}: ${JSON.stringify(value)} is four numbers. Write decimals with a point, as in "${name}: [${x}.${y}, ${more.join('.')}]".`,
+      };
+    }
     if (!(Number.isFinite(x) && Number.isFinite(y)) || more.length > 0) {
-      return { fault: `${name}: allowed are two numbers in mm. ${example}` };
+      return {
+        fault: `${name}: ${JSON.stringify(value)}: allowed are two numbers in mm. ${example}`,
+      };
     }
     measured.push({ name, by: [x, y] });
   }

@@ -56,7 +56,10 @@ const FEWEST_FOR_TILT = 6;
 /** Numbers that must agree before a mark that does not is doubted. */
 const FEWEST_AGREEING = 2;
 /** A sheet that lies crooked is turned by less than this, radians: by more it lies wrong. */
-const MOST_TURN = Math.PI / 6;
+const MOST_DEGREES = 30;
+const MOST_TURN = (MOST_DEGREES * Math.PI) / 180;
+/** Even a page printed "to fit" is no smaller, times its own size: what is, was measured in another unit. */
+const SIZES = [0.8, 1.25] as const;
 
 export function align(
   sightings: readonly Sighting[],
@@ -69,7 +72,7 @@ export function align(
       refused: `${count(sightings.length)} measured: ${model ?? 'an alignment'} needs ${most} or more. Measure another.`,
     };
   }
-  const lies = wrongWayRound(sightings) ?? inLine(sightings);
+  const lies = wrongWayRound(sightings) ?? inLine(sightings) ?? wrongSize(sightings);
   if (lies) return { refused: lies };
   const models = model ? [model] : modelsFor(sightings.length);
   const tries = triesOf(sightings, precision, models);
@@ -178,14 +181,24 @@ function wrongWayRound(sightings: readonly Sighting[]): string | undefined {
   if (sightings.length >= 3 && !inLine(sightings)) {
     const { a: p, b, c, d } = fitMove('affine', sightings);
     if (!(p * d - b * c > 0)) {
-      return 'The marks lie mirrored: the sheet is face down, or two marks were taken for one another. Turn it over, or name the marks again.';
+      const way = sightings.map(s => s.name).join(', ');
+      return `The marks lie mirrored: the way round by ${way} turns the other way than on the sheet. It lies face down, or two marks were taken for one another. Turn it over, or name the marks again.`;
     }
   }
   const { a: cos, b: sin } = fitMove('similarity', sightings);
   const turn = Math.atan2(sin, cos);
   if (Math.abs(turn) <= MOST_TURN) return undefined;
   const degrees = Math.round((turn * 180) / Math.PI);
-  return `The sheet lies turned by ${Math.abs(degrees)}° to the ${turn > 0 ? 'left' : 'right'}: lay it as it was printed, the fifth mark on the lower edge, or name the marks again.`;
+  const side = Math.abs(degrees) === 180 ? '' : ` to the ${turn > 0 ? 'left' : 'right'}`;
+  return `The sheet lies turned by ${Math.abs(degrees)}°${side} (allowed: up to ${MOST_DEGREES}°): lay it as it was printed, the fifth mark on the lower edge, or name the marks again.`;
+}
+
+function wrongSize(sightings: readonly Sighting[]): string | undefined {
+  const { a: cos, b: sin } = fitMove('similarity', sightings);
+  const size = Math.hypot(cos, sin);
+  const [least, most] = SIZES;
+  if (size >= least && size <= most) return undefined;
+  return `The marks lie ${size.toPrecision(3)} times as far apart as on the sheet (allowed: ${least} to ${most}). Are all numbers in mm, with the decimal point in its place, and each at its own mark? Measure again.`;
 }
 
 /** Three marks or more in one line tell nothing of what lies beside it. */

@@ -47,6 +47,9 @@ function checkSize(width: number, height: number): void {
 const broken = (why: string) =>
   new PictureError(`the file is broken (${why}). Save it again, or scan again.`);
 
+/** What libraries say of bytes is no help to a person. */
+const SENSELESS = 'what should be its pixels makes no sense';
+
 // ---- PNG ---------------------------------------------------------------------------------------
 
 interface Chunk {
@@ -91,7 +94,7 @@ function readPng(bytes: Uint8Array): Picture {
     return { width, height, ...found, ...dpi };
   } catch (error) {
     if (error instanceof PictureError) throw error;
-    throw broken(error instanceof Error ? error.message : String(error));
+    throw broken(SENSELESS);
   }
 }
 
@@ -105,8 +108,8 @@ function unpacked(all: readonly Chunk[], size: number): Uint8Array {
       maxOutputLength: Math.ceil(size * 1.1) + 65536,
       finishFlush: constants.Z_SYNC_FLUSH,
     });
-  } catch (error) {
-    throw broken(error instanceof Error ? error.message : String(error));
+  } catch {
+    throw broken(SENSELESS);
   }
   if (raw.length < size) throw broken('it ends in the middle');
   return raw;
@@ -198,9 +201,16 @@ function readJpeg(bytes: Uint8Array): Picture {
       maxMemoryUsageInMB: 1024,
     });
     return { width: found.width, height: found.height, data: found.data, channels: 3, ...dpi };
-  } catch (error) {
-    throw broken(error instanceof Error ? error.message : String(error));
+  } catch {
+    throw broken(isWhole(bytes) ? SENSELESS : 'it ends in the middle');
   }
+}
+
+/** Ends with the marker for it (ITU-T T.81, B.1.1.3); some cameras pad a file with zeros. */
+function isWhole(bytes: Uint8Array): boolean {
+  let end = bytes.length;
+  while (end > 2 && bytes[end - 1] === 0) end--;
+  return bytes[end - 2] === 0xff && bytes[end - 1] === 0xd9;
 }
 
 /** Size and resolution from a JPEG's markers (ITU-T T.81, annex B; JFIF 1.02). */

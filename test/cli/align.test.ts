@@ -1,5 +1,5 @@
 /** A printed sheet that came out small, crooked and off: its cut file made to fit. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { distanceToPath, flatten } from '../../src/geom/index.js';
@@ -22,6 +22,7 @@ boxes:
         stock: printable-65lb-letter
         art: { pattern: dots, palette: windfall }
 `;
+const [LETTER_WIDTH, LETTER_HEIGHT] = [215.9, 279.4];
 const SHEET = 'out/windfall/bramley/printable-65lb-letter-1';
 
 /** As printers and feeders are: 0.4 % small, turned 0.3°, 1.2 mm right and 0.5 mm down. */
@@ -162,7 +163,7 @@ describe('align', () => {
 
   it('refuses in words, and writes nothing', () =>
     inFolder(async folder => {
-      const { miss } = await batch(folder);
+      const { miss, marks } = await batch(folder);
       const before = filesBelow(folder);
       const refused = async (...argv: string[]) => {
         const ran = await foldwright(['align', ...argv], folder);
@@ -179,6 +180,30 @@ describe('align', () => {
       expect(
         await refused(`${SHEET}.cut.svg`, '--miss', `${miss.replace(/fifth [^,]*/, 'fifth 9.9')}`),
       ).toContain('The mark fifth was mis-measured');
+      const given = async (text: string) => {
+        writeFileSync(join(folder, 'given.yaml'), text);
+        const told = await refused(`${SHEET}.cut.svg`, '--marks', 'given.yaml');
+        rmSync(join(folder, 'given.yaml'));
+        expect(told).toContain('--marks given.yaml: ');
+        return told;
+      };
+      // Turned over like a page: right is left.
+      const over = marks.map(({ name, at }) => `${name}: [${LETTER_WIDTH - at[0]!}, ${at[1]}]`);
+      expect(await given(over.join('\n'))).toContain('marks lie mirrored');
+      const half = marks.map(
+        ({ name, at }) => `${name}: [${LETTER_WIDTH - at[0]!}, ${LETTER_HEIGHT - at[1]!}]`,
+      );
+      expect(await given(half.join('\n'))).toMatch(/turned by 180° .*lay it as it was printed/);
+      const inches = marks.map(({ name, at }) => `${name}: [${at.map(v => v / 25.4).join(', ')}]`);
+      expect(await given(inches.join('\n'))).toMatch(/0\.0394 times.*Are all numbers in mm/);
+      expect(await given('lower-lefft: [1, 2]')).toContain('did you mean lower-left?');
+      const comma = await refused(`${SHEET}.cut.svg`, '--miss', 'lower-left 0,4; fifth 0,3');
+      expect(comma).toContain('--miss: "lower-left 0,4": is "0,4" one number');
+      // Of misses alone no sheet seems face down; one of this size is asked about.
+      const large = ['--miss', 'lower-left 0.0,4.0; upper-right 0.3,3.9', '--check'];
+      const told = await foldwright(['align', `${SHEET}.cut.svg`, ...large], folder);
+      expect(told.code, told.err).toBe(0);
+      expect(told.out).toContain('lower-left was read as 0 mm right and 4 mm up: is the decimal');
       const box = 'out/windfall/bramley/cardstock-65lb-12x12-1.cut.svg';
       expect(await refused(box, '--miss', miss)).toContain('no register marks');
       expect(filesBelow(folder)).toEqual(before);

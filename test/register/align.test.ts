@@ -159,9 +159,23 @@ describe('what is not believed', () => {
   });
   it('a sheet turned, or face down', () => {
     const half: Move = { model: 'rigid', a: -1, b: 0, c: 0, d: -1, e: 215.9, f: 279.4, g: 0, h: 0 };
-    expect(refusal(align(at(half), ruler))).toContain('turned by 180°');
+    expect(refusal(align(at(half), ruler))).toContain('turned by 180° (allowed: up to 30°)');
     const mirrored: Move = { model: 'affine', a: -1, b: 0, c: 0, d: 1, e: 215.9, f: 0, g: 0, h: 0 };
-    expect(refusal(align(at(mirrored), ruler))).toContain('mirrored');
+    expect(refusal(align(at(mirrored), ruler))).toMatch(
+      /mirrored: the way round by lower-left, .*, fifth turns the other way/,
+    );
+  });
+  it('of no size that a printer makes: another unit, a decimal point that slipped', () => {
+    const sized = (scale: number, names?: string[]) =>
+      align(at({ model: 'similarity', ...turn(0, scale) }, [], names), ruler);
+    for (const scale of [10, 1 / 25.4, 0.79, 1.26]) {
+      for (const names of [undefined, ['lower-left', 'upper-right']]) {
+        const told = refusal(sized(scale, names));
+        expect(told).toContain(`lie ${scale.toPrecision(3)} times as far apart`);
+        expect(told).toContain('(allowed: 0.8 to 1.25)');
+      }
+    }
+    for (const scale of [0.94, 1.03]) sound(sized(scale));
   });
   it('marks in one line, and too few', () => {
     expect(refusal(align(at(RIGID, [], ['lower-left', 'lower-right', 'fifth']), ruler))).toContain(

@@ -146,8 +146,22 @@ describe('is refused', () => {
     for (const share of [0.2, 0.5, 0.9, 0.999]) {
       expect(refused(whole.subarray(0, Math.floor(share * whole.length)))).toContain('broken');
     }
-    const rgba = new Uint8Array(W * H * 4).fill(90);
+    const rgba = new Uint8Array(W * H * 4).map((_, k) => grey[k >> 2]!);
     const file = Uint8Array.from(jpeg.encode({ width: W, height: H, data: rgba }, 80).data);
     expect(refused(file.subarray(0, 60))).toContain('broken');
+    for (const share of [0.3, 0.5, 0.9, 0.99]) {
+      const cut = file.subarray(0, Math.floor(share * file.length));
+      expect(refused(cut), String(share)).toMatch(/broken \(it ends in the middle\).*scan again/);
+    }
+  });
+  it('a whole file whose data are not what they were, in words of our own', () => {
+    const rgba = new Uint8Array(W * H * 4).map((_, k) => grey[k >> 2]!);
+    const file = Uint8Array.from(jpeg.encode({ width: W, height: H, data: rgba }, 80).data);
+    const scan = file.lastIndexOf(0xda);
+    for (let k = scan + 200; k < scan + 400; k += 3) file[k] = 0xc0 + (k % 50);
+    expect(refused(file)).toMatch(/broken \(what should be its pixels makes no sense\)/);
+    const packed = Uint8Array.from(pngOf({ width: W, height: H, data: grey }));
+    packed.fill(7, packed.length >> 1, (packed.length >> 1) + 40);
+    expect(refused(packed)).toMatch(/broken \(what should be its pixels makes no sense\)/);
   });
 });
