@@ -11,6 +11,9 @@ import { flap, moveShape, type Shape } from './shapes.js';
 const MOST_NOTCH = 0.7;
 /** Paper left beside and below a notch, mm. */
 const WEB = 3;
+/** A swivelling blade turns in no less than twice its offset, usually 0.25 mm (common practice, no source):
+ *  between a flap's end and the side crease so much is cut out at the least, mm. */
+const LEAST_NOTCH = 0.5;
 /** A flatter one has end creases that hardly curve. */
 const LEAST_HEIGHT = 0.01;
 /** A higher pillow has side creases too blunt to hold it shut. */
@@ -84,8 +87,9 @@ export const pillow = defineStyle({
     // Opposite flaps lie a thickness apart even where they are steepest.
     const over = t / Math.cos(Math.max(back.half, front.half));
     // The glue flap and the front's edge beside it stand a thickness inside the back's edge: as far
-    // along the back as the flaps of the back must keep clear of them.
-    const inset = t * Math.tan(back.half);
+    // along the back as the flaps of the back must keep clear of them. What is cut out between a flap
+    // and the side crease is as wide; paper without thickness has nothing to clear, and no notch.
+    const inset = t > 0 ? Math.max(t * Math.tan(back.half), LEAST_NOTCH) : 0;
     const tall = length + t + 2 * back.rise;
     const open = back.half + front.half;
 

@@ -1,10 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { netPiece } from '../../src/fold/index.js';
 import { type Pose, place, pose } from '../../src/fold/pose.js';
 import { distance3 } from '../../src/fold/space.js';
 import { distance, endOf, pathLength, signedArea } from '../../src/geom/index.js';
 import type { Net } from '../../src/model.js';
 import { fillParams } from '../../src/params.js';
 import { pillow } from '../../src/styles/pillow.js';
+import { narrowPlaces } from '../../src/tool/narrow.js';
+import { stock } from '../sheet/shapes.js';
 
 const build = (length: number, width: number, height: number, thickness: number): Net =>
   pillow.build({ inside: { length, width, height }, thickness }, fillParams(pillow.params, {}))[0]!;
@@ -86,6 +89,16 @@ it('a flap that covers the whole opening would be the opening: cover scales the 
   };
   // Area between crease and edge is (1 + cover) times that between crease and chord.
   expect(area(0.9) / area(0.5)).toBeCloseTo(1.9 / 1.5, 4);
+});
+
+it.each([
+  [90, 70, 28, 0.1],
+  [90, 70, 28, 0.3],
+  [120, 90, 6, 0.3],
+  [60, 40, 30, 0.6],
+])('of %s x %s x %s mm in paper of %s mm a blade turns in its notches', (...size) => {
+  const { outline, holes } = netPiece(build(...size), stock(1000, 1000), 1);
+  expect(narrowPlaces([outline, ...holes], 2 * 0.25).places).toEqual([]);
 });
 
 it('creases are longer than their chord and alike on both panels of a fold', () => {
