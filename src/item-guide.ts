@@ -53,7 +53,7 @@ export async function guideFiles(
     missing.length === 0
       ? []
       : [
-          `the guide on paper cannot spell ${missing.join(' ')}: its face has Latin letters; ${path}.html shows them`,
+          `the guide on paper cannot spell ${missing.join(' ')}: its faces have Latin, Hebrew and Arabic letters; ${path}.html shows them`,
         ];
   const holds = 'guide: what is needed, the measured pattern, the steps';
   return {

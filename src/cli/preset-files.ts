@@ -68,6 +68,15 @@ export function readFaces(environment: Pick<Environment, 'presetsDir'>): FacePre
     });
 }
 
+/** What pages are set with where their face ends: right-to-left letters. No words of a motif are. */
+export function readPageFaces(
+  { presetsDir }: Pick<Environment, 'presetsDir'>,
+  weight: 'regular' | 'bold',
+): readonly Uint8Array[] {
+  const folder = join(presetsDir, 'page-fonts', `rubik-${weight}`);
+  return ['hebrew.ttf', 'arabic.ttf'].map(file => readFileSync(join(folder, file)));
+}
+
 /** A face by the name of a file. */
 const IS_FILE = /\.(?:ttf|otf|woff2?|svg)$/i;
 

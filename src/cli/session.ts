@@ -9,7 +9,7 @@ import { STYLES } from '../styles/index.js';
 import { type Environment, InputError } from './environment.js';
 import { ownDrawings } from './own-drawings.js';
 import { ownFiles } from './own-files.js';
-import { readFonts, readPresets } from './preset-files.js';
+import { readFonts, readPageFaces, readPresets } from './preset-files.js';
 
 /** What the command line changes about a job. */
 export interface Overrides {
@@ -54,6 +54,7 @@ export function openSession(
     tools,
     readList: name => own.text(name, 'list'),
   });
+  const bold = [...faceIn(fonts, CAPTION_FACE), ...readPageFaces(environment, 'bold')];
   if ('faults' in read) throw new InputError(formatFaults(read.faults));
   return {
     design: overridden(read.design, overrides),
@@ -61,8 +62,11 @@ export function openSession(
       styles: STYLES,
       features: FEATURES,
       tools,
-      captionFonts: captionFonts(fonts),
-      guideFonts: { regular: faceIn(fonts, TEXT_FACE), bold: faceIn(fonts, CAPTION_FACE) },
+      captionFonts: { font: bold },
+      guideFonts: {
+        regular: [...faceIn(fonts, TEXT_FACE), ...readPageFaces(environment, 'regular')],
+        bold,
+      },
     },
     faultOf: read.faultOf,
   };

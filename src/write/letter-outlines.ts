@@ -1,6 +1,7 @@
 /** Short lines of text as outlines, for writers whose readers may have no fonts. */
 import { createRequire } from 'node:module';
 import type { Font } from 'fontkit';
+import { type Run, runsRightToLeft, visualRuns } from './bidi.js';
 import { num } from './number.js';
 
 export interface LetterOutlines {
@@ -30,12 +31,15 @@ function open(files: readonly Uint8Array[]): LetterOutlines {
   const { create } = createRequire(import.meta.url)('fontkit') as typeof import('fontkit');
   const fonts = files.map(bytes => create(bytes as Buffer) as Font);
   /** The text as stretches of one font each. */
-  const runs = (text: string): { font: Font; text: string }[] => {
+  const fontOf = (given: string) => {
+    const owner = fonts.find(f => f.hasGlyphForCodePoint(given.codePointAt(0)!));
+    return { font: owner ?? fonts[0]!, char: owner ? given : '?' };
+  };
+  const runs = (text: string): readonly Run<Font>[] => {
+    if (runsRightToLeft(text)) return visualRuns(text, fontOf);
     const found: { font: Font; text: string }[] = [];
     for (const given of text) {
-      const owner = fonts.find(f => f.hasGlyphForCodePoint(given.codePointAt(0)!));
-      const font = owner ?? fonts[0]!;
-      const char = owner ? given : '?';
+      const { font, char } = fontOf(given);
       const last = found.at(-1);
       if (last?.font === font) last.text += char;
       else found.push({ font, text: char });

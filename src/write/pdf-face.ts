@@ -1,5 +1,6 @@
 /** Text of whole pages in a PDF, as operators in a frame of mm with y up. pdfkit's fonts shape and embed
  *  it; how a word is shaped is remembered from one document to the next. */
+import { type Run, runsRightToLeft, visualRuns } from './bidi.js';
 import { num } from './number.js';
 
 export interface PdfFace {
@@ -19,10 +20,14 @@ interface EmbeddedFont {
   readonly font: { hasGlyphForCodePoint(code: number): boolean };
   layoutCache: Record<string, ShapedWord>;
   layoutRun(word: string, features: Readonly<Record<string, boolean>>): ShapedWord;
-  encode(
-    text: string,
-  ): [hex: string[], positions: readonly { xAdvance: number; advanceWidth: number }[]];
+  encode(text: string): [hex: string[], positions: readonly Position[]];
   ref(): unknown;
+}
+interface Position {
+  readonly xAdvance: number;
+  readonly xOffset: number;
+  readonly yOffset: number;
+  readonly advanceWidth: number;
 }
 interface Insides {
   readonly _font: EmbeddedFont;
@@ -68,18 +73,22 @@ export function openFace(
     font.layoutCache = shapedIn(bytes);
     return font;
   });
-  const runsOf = (text: string) => {
+  const fontOf = (given: string) => {
+    const owner = fonts.find(f => f.font.hasGlyphForCodePoint(given.codePointAt(0)!));
+    return { font: owner ?? fonts[0]!, char: owner ? given : '?' };
+  };
+  const runsOf = (text: string): readonly Run<EmbeddedFont>[] => {
+    if (runsRightToLeft(text)) return visualRuns(text, fontOf);
     const runs: { font: EmbeddedFont; text: string }[] = [];
     for (const given of text) {
-      const owner = fonts.find(f => f.font.hasGlyphForCodePoint(given.codePointAt(0)!));
-      const [font, char] = [owner ?? fonts[0]!, owner ? given : '?'];
+      const { font, char } = fontOf(given);
       const last = runs.at(-1);
       if (last?.font === font) last.text += char;
       else runs.push({ font, text: char });
     }
     return runs;
   };
-  const kernedLine = (run: { font: EmbeddedFont; text: string }) => {
+  const kernedLine = (run: Run<EmbeddedFont>) => {
     for (const word of run.text.match(WORDS) ?? []) shape(run.font, word);
     const [hex, positions] = run.font.encode(run.text);
     let [shown, width] = ['<', 0];
@@ -103,7 +112,19 @@ export function openFace(
     own.set(char, made);
     return made;
   };
-  const plainLine = (run: { font: EmbeddedFont; text: string }) => {
+  /** Letters that join, and marks where their letters want them. Glyphs come as they are seen. */
+  const joinedLine = (run: Run<EmbeddedFont>, size: number) => {
+    const [hex, positions] = run.font.encode(run.text);
+    let [shown, width] = ['', 0];
+    positions.forEach(({ xAdvance, xOffset, yOffset, advanceWidth }, i) => {
+      width += xAdvance;
+      const rise = yOffset === 0 ? '' : `${num((yOffset * size) / 1000)} Ts `;
+      const after = Math.round(advanceWidth - xAdvance + xOffset);
+      shown += `${rise}[${-Math.round(xOffset)} <${hex[i]!}> ${after}] TJ ${rise && '0 Ts '}`;
+    });
+    return { shown, width };
+  };
+  const plainLine = (run: Run<EmbeddedFont>) => {
     let [shown, width] = ['', 0];
     for (const char of run.text) {
       const { hex, advance } = charOf(run.font, char);
@@ -117,7 +138,8 @@ export function openFace(
       let width = 0;
       const operators = runsOf(text).map(run => {
         insides.page.fonts[run.font.id] ??= run.font.ref();
-        const line = kerned ? kernedLine(run) : plainLine(run);
+        const plain = kerned ? kernedLine : plainLine;
+        const line = runsRightToLeft(run.text) ? joinedLine(run, size) : plain(run);
         width += (line.width * size) / 1000;
         return `/${run.font.id} ${num(size)} Tf ${line.shown}`;
       });

@@ -17,7 +17,14 @@ const face = (id: string) =>
   ['latin', 'latin-ext'].map(
     file => new Uint8Array(readFileSync(`${presetsDir}/fonts/${id}/${file}.ttf`)),
   );
-export const GUIDE_FONTS = { regular: face('nunito'), bold: face('nunito-bold') };
+const scripts = (weight: string) =>
+  ['hebrew', 'arabic'].map(
+    file => new Uint8Array(readFileSync(`${presetsDir}/page-fonts/rubik-${weight}/${file}.ttf`)),
+  );
+export const GUIDE_FONTS = {
+  regular: [...face('nunito'), ...scripts('regular')],
+  bold: [...face('nunito-bold'), ...scripts('bold')],
+};
 
 /** The guide of a job's first item, or of the one named. */
 export function guideOf(source: Source | Document, name?: string) {
