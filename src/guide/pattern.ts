@@ -65,7 +65,7 @@ function patternOf(
       path: s.path,
     })),
     ...slits.map(path => ({ kind: 'cut' as const, path })),
-    ...strokes.map(s => ({ kind: LINE_OF[s.operation] ?? ('valley' as const), path: s.path })),
+    ...strokes.map(s => ({ kind: LINE_OF[s.operation] ?? s.fold ?? 'valley', path: s.path })),
   ];
   return {
     net: net.id,

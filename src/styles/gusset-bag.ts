@@ -1,6 +1,6 @@
 import { defineStyle } from '../contracts.js';
 import { line, openPath } from '../geom/index.js';
-import type { Point, Stroke } from '../model.js';
+import type { FoldWay, Point, Stroke } from '../model.js';
 import { atLeast, atMost, auto, checkedSize, radians } from './bounds.js';
 import { type Face, newNet } from './build.js';
 import { HANDLE_PARAMS, handleHoles } from './handle-holes.js';
@@ -181,9 +181,10 @@ export const gussetBag = defineStyle({
     function flatScores() {
       const up = deep / 2;
       const on = values.collapse && up < low - cuff - WEB;
-      const score = (...points: readonly Point[]): Stroke => {
+      // As the walls' inner faces see it.
+      const score = (fold: FoldWay, ...points: readonly Point[]): Stroke => {
         const [start, ...rest] = points;
-        return { operation: 'score', path: openPath(start!, rest.map(line)) };
+        return { operation: 'score', path: openPath(start!, rest.map(line)), fold };
       };
       const scored = (shape: Shape, ...strokes: readonly Stroke[]): Shape =>
         on ? { ...shape, strokes } : shape;
@@ -192,22 +193,23 @@ export const gussetBag = defineStyle({
       const side = (atFront: number, corners: readonly [Point, Point]) => (s: Shape) =>
         scored(
           s,
-          score(corners[0], middle, corners[1]),
-          score([0, up], middle),
-          score(middle, [low - up, atFront]),
+          score('mountain', corners[0], middle, corners[1]),
+          score('mountain', [0, up], middle),
+          score('valley', middle, [low - up, atFront]),
         );
       return {
         right: side(deep, [
           [low, 0],
           [low, deep],
         ]),
-        front: (s: Shape) => scored(s, score([low - up, 0], [low - up, wide + t])),
+        front: (s: Shape) => scored(s, score('mountain', [low - up, 0], [low - up, wide + t])),
         // One thickness short of the back.
         left: side(0, [
           [low, 0],
           [low - t, deep - t],
         ]),
-        cuff: (s: Shape) => scored(s, score([up - t, 0], [up - t, cuff])),
+        // It lies on its wall's inner face with its own.
+        cuff: (s: Shape) => scored(s, score('valley', [up - t, 0], [up - t, cuff])),
       };
     }
   },

@@ -7,7 +7,8 @@
  * - A path is a `start` and `segments` that run on from it: a `line` to `to`; an `arc` to `to` with its
  *   `bulge`, the tangent of a quarter of its sweep, positive counter-clockwise; a `cubic` (Bézier)
  *   with control points `c1`, `c2`. A closed path ends on its start.
- * - A panel's `outline` is counter-clockwise. `holes` are cut out; `strokes` are lines inside it. With
+ * - A panel's `outline` is counter-clockwise. `holes` are cut out; `strokes` are lines inside it; a score by
+ *   which the empty box is pressed flat has the way of its `fold`, seen from the inside. With
  *   `bend` it curls when the box is closed: from the point `from` on, in the direction `across`, each
  *   stretch of `length` turns evenly by `turn`, positive toward the inside; the lines square to
  *   `across` stay straight.
@@ -95,7 +96,11 @@ const panel = (p: Panel) => ({
   role: p.role,
   outline: path(p.outline),
   holes: p.holes.map(path),
-  strokes: p.strokes.map(s => ({ operation: s.operation, path: path(s.path) })),
+  strokes: p.strokes.map(s => ({
+    operation: s.operation,
+    path: path(s.path),
+    ...(s.fold && { fold: s.fold }),
+  })),
   ...(p.bend && { bend: bend(p.bend) }),
 });
 

@@ -170,6 +170,14 @@ describe('lengths', () => {
     expect(inches.page.lines[0]).toBe('6 × 2 × 1 in inside');
   });
 
+  it('draws the scores by which a bag is pressed flat as they fold', () => {
+    const bag = 'job: fair\nunits: mm\nstock: cardstock-65lb-12x12\nboxes:\n';
+    const { guide } = guideOf(jobOf(`${bag}  - { style: gusset-bag, inside: 60x30x80 }\n`));
+    const { lines } = guide.patterns[0]!.pattern;
+    // On either side the gusset's middle with its two diagonals, and one across the front; on the way there,
+    // and in the cuffs, valleys, like every crease of the bag as it stands.
+    expect(lines.filter(l => l.kind === 'mountain')).toHaveLength(5);
+  });
   it('of a chain add up to the whole', () => {
     for (const { pattern } of box('').guide.patterns) {
       for (const axis of ['x', 'y'] as const) {

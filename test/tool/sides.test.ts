@@ -4,6 +4,7 @@ import { creasesOf } from '../../src/fold/edges.js';
 import { netPiece } from '../../src/fold/index.js';
 import { place, pose } from '../../src/fold/pose.js';
 import {
+  apply,
   bounds,
   distanceToPath,
   line,
@@ -145,10 +146,18 @@ describe.each(STYLES.map(s => [s.id, s] as const))('%s', (_, style) => {
       const behind = scoresOf(back?.passes ?? []);
       const points = behind.flatMap(path => turnedBack(path, sheet.width));
       const folds = creasesOf(net).filter(h => !h.soft && h.angle !== 0);
+      // Scores of a panel that is folded within itself say their way.
+      const within = net.panels.flatMap(p => p.strokes).filter(s => s.operation === 'score');
+      const valleys = within.filter(s => s.fold === 'valley').map(s => s.path);
+      const lines = [...folds.map(h => h.along), ...valleys].map(p => transform(p, at));
       for (const p of points) {
-        expect(Math.min(...folds.map(h => distanceToPath(p, transform(h.along, at))))).toBeLessThan(
-          1e-6,
-        );
+        expect(Math.min(...lines.map(l => distanceToPath(p, l)))).toBeLessThan(1e-6);
+      }
+      for (const s of within) {
+        expect(s.fold).toBeDefined();
+        const [x, y] = apply(at, pointAt(steps(s.path)[0]!, 0.37));
+        const behindIt = behind.some(q => distanceToPath([sheet.width - x, y], q) < 0.01);
+        expect(behindIt).toBe(s.fold === 'valley');
       }
       // Every crease is scored once, from its own side.
       for (const hinge of folds) {
