@@ -84,8 +84,9 @@ function refuseAnother(picture: Picture, seen: SeenSheet, { file, sheet }: ScanA
   const { tone, widthMm: width, heightMm: height } = sheet;
   const like = tone && printLikeness(greyOf(picture), seen.plane, { tone, width, height });
   if (like === null || like === undefined || like >= LEAST_LIKE) return;
+  const percent = (share: number) => `${Math.round(100 * Math.max(0, share))} %`;
   throw new InputError(
-    `${file}: the marks are there, but what is printed is not ${sheet.id} of ${sheet.item}: it is ${like.toFixed(2)} like it, where its own print is ${LEAST_LIKE} or more. Is it the scan of another sheet? If it is the right one, measure by hand: --miss or --marks.`,
+    `${file}: the marks are there, but the print is another: it agrees to ${percent(like)} with that of ${sheet.id} of ${sheet.item}, whose own would to ${percent(LEAST_LIKE)} or more. Is it the scan of another sheet? If it is the right one, measure by hand: --miss or --marks.`,
   );
 }
 
@@ -94,10 +95,10 @@ export function scanned(ask: ScanAsk): Scanned {
   const { widthMm: width, heightMm: height, marks } = sheet;
   const picture = pictureOf(file, cwd);
   const seen = marksIn(picture, sheet, file, upright);
+  refuseAnother(picture, seen, ask);
   const asked = dpi === undefined ? picture.dpi : ([dpi, dpi] as const);
   const lies = howItLies(greyOf(picture), seen, { width, height, ...(asked && { dpi: asked }) });
   if ('unseen' in lies) throw new InputError(`${file}: ${lies.unseen}`);
-  refuseAnother(picture, seen, ask);
   return {
     sightings: lies.seen.map(({ mark, at }) => ({ name: mark.name, at: mark.at, seen: at })),
     precision: lies.precision,

@@ -32,7 +32,8 @@ const GRID = 25;
 const TURNS = 48;
 /** Less than this like, it is none. */
 export const LEAST_LIKE = 0.4;
-const MOST_CANDIDATES = 80;
+/** Of each look: the time to match them grows with their square. */
+const MOST_CANDIDATES = 30;
 /** What a spot may lose of its likeness for being pale. */
 const PALE = 0.4;
 /** Spots from this many pixels on can be told apart. */
@@ -124,10 +125,15 @@ export function candidatesIn(grey: Grey, looks: readonly Look[]): Candidate[] {
     }
   }
   const blackest = Math.max(0, ...found.map(c => c.black));
-  return found
+  const ranked = found
     .map(({ black, ...c }) => ({ ...c, like: c.like * (1 - PALE + (PALE * black) / blackest) }))
-    .sort((a, b) => b.like - a.like)
-    .slice(0, MOST_CANDIDATES);
+    .sort((a, b) => b.like - a.like);
+  const taken = new Map<Look, number>();
+  return ranked.filter(({ look }) => {
+    const n = (taken.get(look) ?? 0) + 1;
+    taken.set(look, n);
+    return n <= MOST_CANDIDATES;
+  });
 }
 
 const gridAt = (i: number, reach: number) => ((2 * i) / (GRID - 1) - 1) * reach;

@@ -159,7 +159,7 @@ decor:
           const ran = await foldwright(['align', `${sheet(name)}.cut.svg`, ...scan], folder);
           expect(ran.code, `${name} by the scan of ${of}: ${ran.err}`).toBe(name === of ? 0 : 2);
           if (name !== of)
-            expect(ran.err).toMatch(/is not printable-65lb-letter-1 of .*scan of another sheet\?/);
+            expect(ran.err).toMatch(/the print is another: it agrees to \d+ %.*of another sheet\?/);
         }
       }
     }));

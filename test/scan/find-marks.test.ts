@@ -236,9 +236,8 @@ describe('a mark that is missing', () => {
         ['lower-left', 'upper-right'],
       ]) {
         const { grey } = scanned([...kept(names), wedge], 150, 1, dots);
-        expect(refusal(findMarks(grey, all, wedge)), names.join()).toContain(
-          'fewer than 3 of this',
-        );
+        const told = refusal(findMarks(grey, all, wedge));
+        expect(told, names.join()).toMatch(/fewer than 3 of this sheet|not this sheet's/);
       }
     });
   });
