@@ -1,7 +1,8 @@
 /** A scanned page of stamped images, from the picture to what is to be cut. */
-import { type Darkness, darknessOf, withoutGrid } from './darkness.js';
+import { type Darkness, darknessOf } from './darkness.js';
 import { pixelsPerMm } from './edges.js';
 import type { SeenSheet, Unseen } from './find-marks.js';
+import { withoutGrid } from './grid.js';
 import type { Picture } from './raster.js';
 import { type Area, isWhole, rectified } from './rectify.js';
 import { type Traced, type TraceOptions, trace } from './trace.js';

@@ -76,7 +76,7 @@ const BARE = 0.2;
 
 function foundThreshold({ width, height, data, perMm }: Darkness): number {
   const side = Math.max(8, Math.round(GRAIN_MM * perMm));
-  const squares: { readonly mean: number; readonly sd: number }[] = [];
+  const squares: number[] = [];
   for (let y = 0; y + side <= height; y += side) {
     for (let x = 0; x + side <= width; x += side) {
       let [sum, square] = [0, 0];
@@ -88,12 +88,12 @@ function foundThreshold({ width, height, data, perMm }: Darkness): number {
         }
       }
       const n = side * side;
-      squares.push({ mean: sum / n, sd: Math.sqrt(Math.max(0, square / n - (sum / n) ** 2)) });
+      squares.push(sum / n + OUT * Math.sqrt(Math.max(0, square / n - (sum / n) ** 2)));
     }
   }
-  squares.sort((a, b) => a.sd - b.sd);
-  const bare = squares[Math.floor(BARE * squares.length)] ?? { mean: 0, sd: 0 };
-  const found = (bare.mean + OUT * bare.sd) / 255;
+  // By both: the inside of even ink has no more grain than paper has.
+  squares.sort((a, b) => a - b);
+  const found = (squares[Math.floor(BARE * squares.length)] ?? 0) / 255;
   return Math.min(MOST_THRESHOLD, Math.max(LEAST_THRESHOLD, found));
 }
 

@@ -130,9 +130,8 @@ describe('traced images', () => {
           );
           expect(most(byUs)).toBeLessThan(0.05);
           expect(most(apart)).toBeLessThan(0.05);
-          // To 0.15 mm in a scan of 300 dpi; pixels are 0.17 mm at 150.
-          expect(most(offs.dark)).toBeLessThan(dpi === 300 ? 0.15 : 0.18);
-          expect(most(offs.pale)).toBeLessThan(0.25);
+          expect(most(offs.dark)).toBeLessThan(0.15);
+          expect(most(offs.pale)).toBeLessThan(0.15);
           expect(most(cut)).toBeLessThan(0.15 + SMOOTH);
         }),
       300_000,

@@ -166,6 +166,31 @@ describe('discs and stars, against their formulas', () => {
     }
     expect(worst).toBeLessThan(0.15);
   });
+  it('keeps its margin where the ink meets lines of the grid that are printed beside their place', () => {
+    // By up to 0.08 mm, half a dot of 150 dpi, each line for itself.
+    const beside = (i: number) => 0.08 * Math.sin(7 * i + 1);
+    const lines = Array.from({ length: 24 }, (_, i) => {
+      const [x, y] = [20 + 10 * Math.min(i, 17) + beside(i), 20 + 10 * i + beside(i + 40)];
+      return `<path d="M20 ${y}H195M${x} 20V255" stroke="#d3e3ee" stroke-width=".25"/>`;
+    }).join('');
+    const places = [
+      [60, 200, 20, '#8c1e24'],
+      [140, 200, 15, '#f2d873'],
+      [60, 130, 20, '#aabe96'],
+      [140, 120, 25, '#5c3a24'],
+    ] as const;
+    const art = lines + places.map(([x, y, r, ink]) => disc(x, y, r, ink)).join('');
+    for (const dpi of [150, 300]) {
+      const { images } = traced(art, { dpi, noise: 3, deg: 1.1 });
+      expect(images.length).toBe(places.length);
+      for (const [x, y, r] of places) {
+        const image = images.find(m => contains(polygon(m.grown[0]!), [x, y]) === 'in')!;
+        expect(image.ink.length, `${dpi} dpi, ${x} ${y}`).toBe(1);
+        const off = offs(image, p => Math.hypot(p[0] - x, p[1] - y) - r);
+        expect(Math.max(...off), `${dpi} dpi, ${x} ${y}`).toBeLessThan(0.11);
+      }
+    }
+  });
   it('is smooth within what was asked, and of few curves', () => {
     for (const smooth of [0.05, 0.2]) {
       const { images } = traced(more, { dpi: 300, noise: 4 }, { smooth });
