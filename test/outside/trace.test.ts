@@ -32,8 +32,8 @@ const star = (x: number, y: number, R: number, r: number): Point[] =>
   });
 const starArea = (R: number, r: number) => 5 * R * r * Math.sin(Math.PI / 5);
 /**
- * Apple red, straw, bark and pale leaf: the first and third are dark. Pale ink falls short of
- * the 0.15 mm in the page's grain, here of up to 3 of 255; in one of 6 it was off by 0.45 mm.
+ * Apple red, straw, bark and pale leaf: the first and third are dark. In the page's grain, here of up to
+ * 3 of 255; the stars' tips are the worst, at 150 dpi.
  */
 const SHAPES = [
   { name: 'dark disc', loop: round(60, 200, 20), ink: [140, 30, 36], area: Math.PI * 400 },
