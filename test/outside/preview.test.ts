@@ -78,7 +78,7 @@ describe('the folding preview in Chromium', () => {
   afterAll(async () => {
     await browser.close();
     rmSync(folder, { recursive: true, force: true });
-  });
+  }, 60_000);
 
   /** The greatest distance between a corner in the page and the fold module's, mm. */
   async function apart(page: Page, want: ReadonlyMap<string, ReadonlyMap<string, Point3[]>>) {
