@@ -1,6 +1,7 @@
 /** Curves as chords in plain numbers (x, y, x, y, …), and how far one chain of chords strays from
  *  another. */
 import type { Path } from '../geom/index.js';
+import { Effort } from './effort.js';
 import { Grid } from './grid.js';
 
 /** Chords of a path, each nearer than `tolerance` to it; lines stay whole. */
@@ -79,16 +80,23 @@ export type Tally = (distance: number, length: number) => void;
  * end. That makes the figure a bound and not a sample: a piece that runs past several chords of
  * `b` is bounded by its ends and by those chords' corners. A piece whose ends or middle differ by
  * more than `slack` and a hundredth is halved: a long line missed at one end is near for the rest.
+ * Where `effort` (chords of `b` looked at) is over, the rest of `a` is not told of.
  */
-export function stray(a: Float64Array, b: Float64Array, slack: number, tally: Tally): void {
+export function stray(
+  a: Float64Array,
+  b: Float64Array,
+  slack: number,
+  tally: Tally,
+  effort = new Effort(Number.POSITIVE_INFINITY),
+): void {
   if (a.length < 2) return;
-  const target = new Strand(b, slack);
+  const target = new Strand(b, slack, effort);
   let [x, y] = [a[0]!, a[1]!];
   target.find(x, y, 0);
   let j = target.at;
   let dist = target.distance;
   if (a.length === 2) tally(dist, 0);
-  for (let i = 2; i < a.length; i += 2) {
+  for (let i = 2; i < a.length && !effort.over; i += 2) {
     const x1 = a[i]!;
     const y1 = a[i + 1]!;
     target.find(x1, y1, j);
@@ -118,6 +126,7 @@ class Strand {
   constructor(
     private readonly xy: Float64Array,
     private readonly slack: number,
+    private readonly effort: Effort,
   ) {
     // A chain of one point has one chord without length.
     this.n = Math.max(xy.length / 2 - 1, xy.length >= 2 ? 1 : 0);
@@ -144,6 +153,7 @@ class Strand {
 
   /** Looks at chord j as well. */
   see(j: number, x: number, y: number): void {
+    this.effort.spent++;
     const d = this.to(j, x, y);
     if (d < this.distance) {
       this.distance = d;

@@ -3,19 +3,24 @@ import Flatbush from 'flatbush';
 import type { Path, Point } from '../geom/index.js';
 import { TIP_MM } from '../units/tolerances.js';
 import { chordsOf, joined } from './chords.js';
+import { Effort } from './effort.js';
 
 /** More than this many are not listed: the drawing is wrong as a whole. */
 export const MOST_CROSSINGS = 200;
 
-/** Pairs of neighbours looked at in all, for drawings of lines heaped on each other. */
-const MOST_PAIRS = 1e7;
+/** Pairs of neighbours looked at in all, for drawings of lines heaped on each other: a second's work. */
+export const MOST_CROSSING_PAIRS = 1e7;
 
 /**
  * Points where two pieces of line pass through each other. Lines that meet end to end, end on another
  * (a slit up to an outline), or lie along each other do not cross: both must go on by more than
- * `TIP_MM` on either side. Curves are looked at as chords within `TIP_MM`.
+ * `TIP_MM` on either side. Curves are looked at as chords within `TIP_MM`. Stops at `MOST_CROSSINGS`, or
+ * where `effort` (pairs of neighbouring chords) is over, which it then tells in chords.
  */
-export function crossings(paths: readonly Path[]): Point[] {
+export function crossings(
+  paths: readonly Path[],
+  effort = new Effort(MOST_CROSSING_PAIRS),
+): Point[] {
   const xy = joined(paths.map(path => chordsOf(path, TIP_MM)));
   const n = xy.length / 2 - 1;
   if (!(n >= 1)) return [];
@@ -27,8 +32,11 @@ export function crossings(paths: readonly Path[]): Point[] {
   }
   index.finish();
   const found: Point[] = [];
-  let pairs = 0;
-  for (let i = 0; i < n && found.length < MOST_CROSSINGS && pairs < MOST_PAIRS; i++) {
+  for (let i = 0; i < n && found.length < MOST_CROSSINGS; i++) {
+    if (effort.over) {
+      effort.stop(i, n);
+      break;
+    }
     const [x0, y0, x1, y1] = chord(xy, i);
     if (Number.isNaN(x0 + y0 + x1 + y1)) continue;
     const near = index.search(
@@ -38,7 +46,7 @@ export function crossings(paths: readonly Path[]): Point[] {
       Math.max(y0, y1),
       j => j > i + 1,
     );
-    pairs += near.length;
+    effort.spent += near.length;
     for (const j of near.sort((a, b) => a - b)) {
       const at = crossing(xy, i, j);
       if (at) found.push(at);

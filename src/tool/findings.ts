@@ -1,6 +1,7 @@
 /** The one list of what an inspection finds. */
 import type { Point } from '../geom/index.js';
 import { type Finding, type FoundPlace, SEVERITIES, type Severity } from '../model.js';
+import type { Unchecked } from './effort.js';
 
 /** Most places listed for one finding. */
 const MOST_PLACES = 20;
@@ -19,9 +20,17 @@ export type FindingKind =
   | 'narrow'
   | 'loose'
   | 'small-part'
-  | 'tip';
+  | 'tip'
+  | 'unchecked';
+
+/** What was looked for, and among how many of what: the rest was not checked. */
+export interface NotChecked extends Unchecked {
+  readonly sought: string;
+  readonly units: string;
+}
 
 export class Findings {
+  readonly notChecked: NotChecked[] = [];
   private readonly found: Finding[];
 
   constructor(already: readonly Finding[] = []) {
@@ -36,6 +45,23 @@ export class Findings {
   ): void {
     const listed = places.slice(0, MOST_PLACES);
     this.found.push({ kind, severity, message, places: listed, total: places.length });
+  }
+
+  /** Tells what a search did not come to; as grave as what it might have found. */
+  unchecked(
+    severity: Severity,
+    sought: string,
+    units: string,
+    left: Unchecked | undefined,
+    advice = 'the lines lie too dense; take away what lies on other lines, or divide the file',
+  ): void {
+    if (!left) return;
+    this.notChecked.push({ sought, units, ...left });
+    this.add(
+      'unchecked',
+      severity,
+      `looked for ${sought} among the first ${left.looked} of ${left.of} ${units}; the rest was not checked: ${advice}`,
+    );
   }
 
   /** The worst first; of one severity as they were found. */

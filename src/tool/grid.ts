@@ -8,6 +8,9 @@ interface Seer {
 
 /** Squares for every chord, on average. */
 const SQUARES_PER_CHORD = 2;
+/** Squares that a chord runs through, on average at most: of long lines that lie dense there would be more
+ *  than memory holds. */
+const MOST_CROSSED = 32;
 
 export class Grid {
   private readonly x0: number;
@@ -17,13 +20,17 @@ export class Grid {
   private readonly rows: number;
   /** Chords by square: `items` from `first[square]` until `first[square + 1]`. */
   private readonly first: Int32Array;
-  private readonly items: Int32Array;
+  readonly items: Int32Array;
 
   constructor(xy: Float64Array, n: number) {
     let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+    let total = 0;
     for (let i = 0; i < xy.length; i += 2) {
       const x = xy[i]!;
       const y = xy[i + 1]!;
+      // The greater of both ways; NaN beside a break.
+      const way = Math.max(Math.abs(x - xy[i - 2]!), Math.abs(y - xy[i - 1]!));
+      if (way > 0) total += way;
       if (x < x0) x0 = x;
       if (x > x1) x1 = x;
       if (y < y0) y0 = y;
@@ -35,7 +42,8 @@ export class Grid {
     const high = y1 - y0;
     const squares = SQUARES_PER_CHORD * n;
     // Square cells; a chain that is almost a line gets a single row of them.
-    this.cell = Math.max(Math.sqrt((wide * high) / squares), Math.max(wide, high) / squares) || 1;
+    const even = Math.max(Math.sqrt((wide * high) / squares), Math.max(wide, high) / squares);
+    this.cell = Math.max(even, total / n / MOST_CROSSED) || 1;
     this.columns = Math.floor(wide / this.cell) + 1;
     this.rows = Math.floor(high / this.cell) + 1;
     const counts = new Int32Array(this.columns * this.rows + 1);

@@ -1,44 +1,59 @@
-/** Where lines lie on other lines. */
-import type { Path } from '../geom/index.js';
-import type { FoundPlace } from '../model.js';
-import { TIP_MM } from '../units/tolerances.js';
-import { type Piece, Pieces } from './pieces.js';
-import { gatherPlaces, type Spot } from './spots.js';
+/** Where lines lie on other lines, as places to look at. */
+import { pointAt, type Step, stepLength } from '../geom/index.js';
+import type { Spot } from './spots.js';
 
-/** Two lines that cross are near each other at one point only: they must also run alike (0.6°). */
-const SIN_ALIKE = 0.01;
-/** More need not be told. */
-const MOST_SPOTS = 5000;
-/** Pairs of pieces looked at in all, for drawings of lines heaped on each other. */
-const MOST_ASKED = 2e7;
+/** A stretch of a step by parameter. */
+export type Range = readonly [from: number, to: number];
 
-/** Middles of the stretches. */
-export function heapedPlaces(paths: readonly Path[]): FoundPlace[] {
-  const pieces = new Pieces(paths, TIP_MM);
-  const index = pieces.index();
-  const spots: Spot[] = [];
-  let asked = 0;
-  for (let i = 0; i < pieces.count; i++) {
-    if (spots.length >= MOST_SPOTS || asked >= MOST_ASKED) break;
-    const own = pieces.at(i);
-    const [x, y] = [(own[0] + own[2]) / 2, (own[1] + own[3]) / 2];
-    const on = (j: number) => {
-      asked++;
-      return j !== i && liesOn(own, pieces.at(j));
-    };
-    if (index?.collides(x - TIP_MM, y - TIP_MM, x + TIP_MM, y + TIP_MM, on)) {
-      spots.push({ at: [x, y], size: 1 });
+/** Two stretches whose middles are nearer than this are of one heap, mm. */
+const SAME_PLACE_MM = 0.1;
+
+/** The ranges of a path's steps that lie on other lines, those that hang together as one: the middle of
+ *  each and its length. */
+export function stretchesOf(run: readonly Step[], covered: readonly (readonly Range[])[]): Spot[] {
+  const out: Spot[] = [];
+  let parts: Part[] = [];
+  const end = () => {
+    if (parts.length > 0) out.push(middleOf(parts));
+    parts = [];
+  };
+  run.forEach((step, i) => {
+    for (const range of covered[i]!) {
+      const last = parts.at(-1);
+      if (!(range[0] === 0 && last?.range[1] === 1 && last.step === run[i - 1])) end();
+      parts.push({ step, range, size: (range[1] - range[0]) * stepLength(step) });
     }
-  }
-  return gatherPlaces(spots, 1.1 * pieces.longest).map(({ at }) => ({ at }));
+  });
+  end();
+  return out;
 }
 
-/** The middle of one piece is on the other, and both run the same way or back. */
-function liesOn([ax, ay, bx, by]: Piece, [cx, cy, dx, dy]: Piece): boolean {
-  const [ux, uy, vx, vy] = [bx - ax, by - ay, dx - cx, dy - cy];
-  const [lu, lv] = [Math.hypot(ux, uy), Math.hypot(vx, vy)];
-  if (Math.abs(ux * vy - uy * vx) > SIN_ALIKE * lu * lv) return false;
-  const [ex, ey] = [(ax + bx) / 2 - cx, (ay + by) / 2 - cy];
-  const t = (ex * vx + ey * vy) / (lv * lv);
-  return t >= 0 && t <= 1 && Math.abs(ex * vy - ey * vx) <= TIP_MM * lv;
+interface Part {
+  readonly step: Step;
+  readonly range: Range;
+  readonly size: number;
+}
+
+function middleOf(parts: readonly Part[]): Spot {
+  const size = parts.reduce((sum, p) => sum + p.size, 0);
+  let before = 0;
+  for (const part of parts) {
+    const t = (size / 2 - before) / part.size;
+    const [a, b] = part.range;
+    if (t <= 1) return { at: pointAt(part.step, a + t * (b - a)), size };
+    before += part.size;
+  }
+  const last = parts.at(-1)!;
+  return { at: pointAt(last.step, last.range[1]), size };
+}
+
+/** The places of all stretches, however often lines lie there; the longest first. */
+export function heapedPlaces(stretches: readonly Spot[]): Spot[] {
+  const places = new Map<string, Spot>();
+  for (const stretch of stretches) {
+    const name = stretch.at.map(v => Math.round(v / SAME_PLACE_MM)).join(' ');
+    const there = places.get(name);
+    if (!there || stretch.size > there.size) places.set(name, stretch);
+  }
+  return [...places.values()].sort((a, b) => b.size - a.size);
 }

@@ -1,18 +1,13 @@
 /** What is wrong with the lines of a cut themselves: ends, doubled lines, crossings, lengths. */
-import {
-  endOf,
-  nearestOnStep,
-  type Path,
-  type Point,
-  pathLength,
-  stepLength,
-  steps,
-} from '../geom/index.js';
+import { endOf, type Path, type Point, pathLength } from '../geom/index.js';
 import { TIP_MM } from '../units/tolerances.js';
-import { crossings, MOST_CROSSINGS } from './crossings.js';
+import { crossings, MOST_CROSSING_PAIRS, MOST_CROSSINGS } from './crossings.js';
+import { Effort } from './effort.js';
 import { type Findings, many, mm, placesOf } from './findings.js';
 import { heapedPlaces } from './heaped.js';
-import { dropShared } from './shared-lines.js';
+import { nearAny } from './near-any.js';
+import { dropShared, MOST_SHARED_PAIRS } from './shared-lines.js';
+import { loopsAt } from './swing-loops.js';
 
 /** Shorter cuts than this hardly turn the blade into the paper (common practice, no source). */
 export const LEAST_CUT_MM = 0.3;
@@ -39,16 +34,23 @@ export interface LineFacts {
  *  corners are no fault; or outlines were cut on past their start, and so they are. */
 export type Lines = 'drawing' | 'unknown' | 'pivot';
 
-export function judgeLines(cuts: readonly Path[], lines: Lines, findings: Findings): LineFacts {
+export function judgeLines(
+  cuts: readonly Path[],
+  lines: Lines,
+  findings: Findings,
+  share = 1,
+): LineFacts {
   const open = cuts.filter(path => !path.closed);
   judgeEnds(open, findings);
-  const once = dropShared(cuts);
-  const swings = lines === 'drawing' ? NO_SWINGS : swingsOf(open);
+  const sharing = new Effort(share * MOST_SHARED_PAIRS);
+  const once = dropShared(cuts, sharing);
+  findings.unchecked('fault', 'lines that lie on others', 'pieces of line', sharing.left);
+  const swings = lines === 'drawing' ? NO_SWINGS : swingsOf(open, findings, share);
   const left = once.sharedLength - swings.retraced;
-  const heaped = left > TIP_MM ? heapedPlaces(cuts) : [];
+  const heaped = left > TIP_MM ? heapedPlaces(once.stretches) : [];
   // A pivot goes on past the end of a slit, and may there meet what another one does.
   const ends = lines === 'pivot' ? open.flatMap(path => [path.start, endOf(path)]) : [];
-  const atEnd = (p: Point) => ends.some(end => apart(p, end) <= MOST_SWING_MM / 2);
+  const atEnd = nearAny(ends, MOST_SWING_MM / 2);
   const duplicateLength = heaped.length > 0 && heaped.every(h => atEnd(h.at)) ? 0 : left;
   const swung = swings.retraced + swings.crossed.length > 0;
   if (swung) {
@@ -68,8 +70,10 @@ export function judgeLines(cuts: readonly Path[], lines: Lines, findings: Findin
       heaped,
     );
   }
-  const own = (p: Point) => atEnd(p) || swings.crossed.some(q => apart(p, q) <= TIP_MM);
-  const crossed = crossings(once.paths).filter(p => !own(p));
+  const swinging = nearAny(swings.crossed, TIP_MM);
+  const crossing = new Effort(share * MOST_CROSSING_PAIRS);
+  const crossed = crossings(once.paths, crossing).filter(p => !(atEnd(p) || swinging(p)));
+  findings.unchecked('fault', 'crossing cuts', 'chords', crossing.left);
   if (crossed.length > 0) {
     const more = crossed.length >= MOST_CROSSINGS ? 'or more ' : '';
     findings.add(
@@ -132,30 +136,27 @@ const NO_SWINGS: Swings = { retraced: 0, crossed: [] };
 
 /** Loops and retraced stretches of open cuts, where each is no larger than a blade's swing: a file away from
  *  its manifest does not say whether it holds the drawing or the pivot's way. */
-function swingsOf(open: readonly Path[]): Swings {
+function swingsOf(open: readonly Path[], findings: Findings, share: number): Swings {
   let retraced = 0;
   const crossed: Point[] = [];
-  for (const path of open) {
-    const once = dropShared([path]);
+  // One effort for all paths: a file of many paths is bounded as one of few.
+  const sharing = new Effort(share * MOST_SHARED_PAIRS);
+  const crossing = new Effort(share * MOST_CROSSING_PAIRS);
+  for (const [i, path] of open.entries()) {
+    if (sharing.over || crossing.over) {
+      const left = { looked: i, of: open.length };
+      findings.unchecked('note', 'loops of a blade that is allowed for', 'open cuts', left);
+      break;
+    }
+    // A straight cut neither loops nor comes back.
+    if (path.segments.length === 1 && path.segments[0]!.kind === 'line') continue;
+    const once = dropShared([path], sharing);
     if (once.sharedLength <= MOST_SWING_MM) retraced += once.sharedLength;
-    crossed.push(...crossings(once.paths).filter(at => loopAt(path, at) <= MOST_SWING_MM));
+    const places = crossings(once.paths, crossing);
+    const loops = loopsAt(path, places);
+    crossed.push(...places.filter((_, k) => loops[k]! <= MOST_SWING_MM));
   }
   return { retraced, crossed };
-}
-
-/** Length of the loop that a path makes between two passes of a point; of its ends beyond it where that is
- *  less: an outline that is cut a little further than its start crosses itself there. */
-function loopAt(path: Path, at: Point): number {
-  let walked = 0;
-  const passes: number[] = [];
-  for (const step of steps(path)) {
-    const { t, distance } = nearestOnStep(at, step);
-    const long = stepLength(step);
-    if (distance <= TIP_MM) passes.push(walked + t * long);
-    walked += long;
-  }
-  const [first, last] = [passes[0] ?? 0, passes.at(-1) ?? walked];
-  return Math.min(last - first, walked - (last - first));
 }
 
 const apart = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);

@@ -1,5 +1,5 @@
 /** A look at a cut file's drawing before any paper is spent. */
-import { isFinitePath, type Path, pathLength } from '../geom/index.js';
+import { isFinitePath, openPath, type Path, pathLength } from '../geom/index.js';
 import {
   type Cutter,
   type Drawing,
@@ -10,7 +10,8 @@ import {
 } from '../model.js';
 import { SAME_POINT_MM, TIP_MM, UNCOMPENSATED_MM } from '../units/tolerances.js';
 import { bladeDoes } from './drive.js';
-import { Findings, many, mm } from './findings.js';
+import { Effort } from './effort.js';
+import { Findings, many, mm, type NotChecked } from './findings.js';
 import { type Area, judgePlace } from './inspect-bounds.js';
 import { judgeLines, LEAST_CUT_MM, type LineFacts, MOST_SWING_MM } from './inspect-lines.js';
 import { looseParts } from './loose.js';
@@ -18,7 +19,7 @@ import { narrowPlaces } from './narrow.js';
 import { travel } from './order.js';
 import { withoutOvercut } from './overcut.js';
 import { dragTip, type TipTrack } from './simulate.js';
-import { firstHeading, type TipError, tipError, trackError } from './tip-error.js';
+import { firstHeading, type TipError, trackError } from './tip-error.js';
 import { tipPlaces } from './tip-places.js';
 
 export interface InspectOptions {
@@ -36,6 +37,8 @@ export interface InspectOptions {
   readonly speed?: Cutter['speed'];
   /** Parts that are smaller across are told, mm. */
   readonly smallPart?: number;
+  /** How much a search may look at before it stops and says so: a share of what is usual. */
+  readonly share?: number;
   /** What reading the file found: told with the rest. */
   readonly read?: readonly Finding[];
 }
@@ -79,6 +82,8 @@ export interface InspectReport {
   /** How far the tip would leave these lines if nobody allowed for the offset; where the file holds the
    *  drawing, as far as can be seen. */
   readonly unaided?: TipError & { readonly offset: number };
+  /** What was not looked at to its end, for the time it would take; each is among the findings too. */
+  readonly notChecked: readonly NotChecked[];
   readonly findings: readonly Finding[];
   /** No fault among the findings. */
   readonly good: boolean;
@@ -106,7 +111,7 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
   const cuts = raw.map(withoutOvercut);
   const overcut = !options.intended && cuts.some((path, i) => path !== raw[i]);
   const kind = options.intended ? 'drawing' : overcut ? 'pivot' : 'unknown';
-  const lines = judgeLines(cuts, kind, findings);
+  const lines = judgeLines(cuts, kind, findings, options.share);
   const pivots = lines.swings || overcut;
   const narrow = judgeNarrow(cuts, lines, pivots ? MOST_SWING_MM : 0, options, findings);
   const loose = judgeLoose(cuts, options.smallPart ?? SMALL_PART_MM, findings);
@@ -133,6 +138,7 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
     loose,
     ...(tip && { tip }),
     ...(unaided && { unaided }),
+    notChecked: findings.notChecked,
     findings: list,
     good: list.every(f => f.severity !== 'fault'),
   };
@@ -175,7 +181,7 @@ function judgeNarrow(
 ): InspectReport['narrow'] {
   const least = kerf > 0 ? kerf : 2 * bladeOffset;
   if (!(least > 0)) return undefined;
-  const { places: all, complete } = narrowPlaces(once, least, ownSwing, cuts);
+  const { places: all, left } = narrowPlaces(once, least, ownSwing, cuts);
   const places = all.filter(p => !atEnd(p.at));
   if (places.length > 0) {
     const tool =
@@ -190,11 +196,11 @@ function judgeNarrow(
     findings.add(
       'narrow',
       'warning',
-      `${many(places.length, 'place')} narrower than the ${mm(least)} that ${tool} (${kinds}), the narrowest ${mm(places[0]!.size)}: paper tears there; widen, or take a finer tool` +
-        (complete ? '' : '; the lines lie too dense to look at them all'),
+      `${many(places.length, 'place')} narrower than the ${mm(least)} that ${tool} (${kinds}), the narrowest ${mm(places[0]!.size)}: paper tears there; widen, or take a finer tool`,
       places.map(({ at, size }) => ({ at, size })),
     );
   }
+  findings.unchecked('warning', `places narrower than ${mm(least)}`, 'pieces of line', left);
   return { least, places: places.length };
 }
 
@@ -205,7 +211,8 @@ function judgeLoose(
 ): InspectReport['loose'] {
   const { looked, openings, parts, small } = looseParts(cuts, least);
   if (!looked) {
-    findings.add('loose', 'note', 'so many closed cuts: what lies in what was not looked at');
+    const unlooked = { looked: 0, of: cuts.filter(p => p.closed).length };
+    findings.unchecked('note', 'parts that come loose', 'closed cuts', unlooked);
   }
   if (openings.length + parts.length > 0) {
     const told = [
@@ -237,6 +244,26 @@ function byBlade(drawing: Drawing, folds: Folding['by'] = 'tool'): Path[] {
   return paths.filter(path => pathLength(path) > SAME_POINT_MM);
 }
 
+/** A blade is followed along so many lines and curves where the file does not allow for it: what it would do
+ *  at corners is seen by then. */
+const MOST_FOLLOWED_SEGMENTS = 20_000;
+/** Chords looked at to tell how far the tip is from the drawing: some seconds' work. */
+const MOST_FOLLOWED_CHORDS = 5e7;
+
+/** As many of the paths as have no more than `most` segments; of the one that has, its beginning. */
+function firstSegments(all: readonly Path[], most: number) {
+  const paths: Path[] = [];
+  let room = most;
+  for (const path of all) {
+    if (room === 0) break;
+    const whole = path.segments.length <= room;
+    paths.push(whole ? path : openPath(path.start, path.segments.slice(0, room)));
+    room -= whole ? path.segments.length : room;
+  }
+  const of = all.reduce((sum, path) => sum + path.segments.length, 0);
+  return { paths, left: of > most ? { looked: most, of } : undefined };
+}
+
 /** The way of a blade's tip along the lines of a file, in the order in which it cuts them; none where
  *  no blade that trails is known. Curves within `tolerance` mm. */
 export function tipTracks(
@@ -256,7 +283,10 @@ function tipOf(driven: Drawing, options: InspectOptions, findings: Findings): In
   const drawn = byBlade(intended, folds);
   if (drawn.length === 0) return undefined;
   const tracks = dragTip(byBlade(driven, folds), bladeOffset, firstHeading(drawn));
-  const tip = { offset: bladeOffset, ...trackError(drawn, tracks) };
+  const following = new Effort(MOST_FOLLOWED_CHORDS);
+  const error = trackError(drawn, tracks, undefined, following);
+  findings.unchecked('fault', "where the blade's tip goes", 'mm of line', following.left);
+  const tip = { offset: bladeOffset, ...error };
   if (!(tip.max <= TIP_MM && tip.uncutMax <= TIP_MM)) {
     findings.add(
       'tip',
@@ -276,11 +306,16 @@ function unaidedTip(
 ): InspectReport['unaided'] {
   if (intended || !(bladeOffset !== undefined && bladeOffset > 0)) return undefined;
   // What is too short to turn the blade is told by itself.
-  const paths = byBlade(drawing, folds).filter(path => pathLength(path) >= LEAST_CUT_MM);
-  if (paths.length === 0) return undefined;
-  const error = tipError(paths, paths, bladeOffset, undefined, UNCOMPENSATED_MM);
+  const all = byBlade(drawing, folds).filter(path => pathLength(path) >= LEAST_CUT_MM);
+  if (all.length === 0) return undefined;
+  const { paths, left } = firstSegments(all, MOST_FOLLOWED_SEGMENTS);
+  const tracks = dragTip(paths, bladeOffset, undefined, UNCOMPENSATED_MM);
+  const following = new Effort(MOST_FOLLOWED_CHORDS);
+  const error = trackError(paths, tracks, UNCOMPENSATED_MM, following);
+  const tip = "where the blade's tip would go";
+  findings.unchecked('note', tip, 'lines and curves', left, 'corners further on are cut alike');
+  findings.unchecked('note', tip, 'mm of line', following.left);
   if (error.max > TIP_MM) {
-    const tracks = dragTip(paths, bladeOffset, undefined, UNCOMPENSATED_MM);
     findings.add(
       'tip',
       'note',

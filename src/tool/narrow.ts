@@ -2,6 +2,7 @@
 import type { Path, Point } from '../geom/index.js';
 import { TIP_MEASURE_MM, TIP_MM } from '../units/tolerances.js';
 import { chordsOf } from './chords.js';
+import type { Unchecked } from './effort.js';
 import { Pieces } from './pieces.js';
 import { insideOf, type Rings } from './rings.js';
 import { gatherPlaces, type Spot } from './spots.js';
@@ -30,26 +31,26 @@ export interface NarrowPlace {
  * and paper between neighbouring contours; each at its narrowest, the narrowest first. A corner is none,
  * however sharp, and neither are lines that lie on each other. With `ownSwing`, two stretches of one
  * line that are no further apart along it are not looked at: there a pivot turns about a corner.
- * Whether it is of paper is told by the closed ones of `outlines`. `complete` is false where the lines lie
- * too dense to look at all of them.
+ * Whether it is of paper is told by the closed ones of `outlines`. `left` tells how many pieces were
+ * looked at, where the lines lie too dense to look at all of them.
  */
 export function narrowPlaces(
   paths: readonly Path[],
   least: number,
   ownSwing = 0,
   outlines = paths,
-): { readonly places: readonly NarrowPlace[]; readonly complete: boolean } {
+): { readonly places: readonly NarrowPlace[]; readonly left?: Unchecked | undefined } {
   // What is as wide as the least is wide enough; the tip itself is no truer than this.
   const most = least - TIP_MM;
-  if (!(most > TIP_MM)) return { places: [], complete: true };
+  if (!(most > TIP_MM)) return { places: [] };
   const pieces = new Pieces(paths, TIP_MEASURE_MM);
   const look: Look = { paths, pieces, most, ownSwing };
-  const { pairs, complete } = facing(look);
+  const { pairs, left } = facing(look);
   const spots = gatherPlaces(pairs, 1.1 * pieces.longest);
   const rings: Rings = outlines.filter(p => p.closed).map(p => chordsOf(p, TIP_MM));
   return {
     places: spots.map(s => ({ ...s, paper: insideOf(rings, s.at) })),
-    complete,
+    left,
   };
 }
 
@@ -66,7 +67,9 @@ function facing(look: Look) {
   const pairs: Spot[] = [];
   let looked = 0;
   for (let i = 0; i < pieces.count; i++) {
-    if (looked >= MOST_PAIRS || pairs.length >= MOST_FACING) return { pairs, complete: false };
+    if (looked >= MOST_PAIRS || pairs.length >= MOST_FACING) {
+      return { pairs, left: { looked: i, of: pieces.count } };
+    }
     const [x0, y0, x1, y1] = pieces.at(i);
     const [minX, minY] = [Math.min(x0, x1) - most, Math.min(y0, y1) - most];
     const [maxX, maxY] = [Math.max(x0, x1) + most, Math.max(y0, y1) + most];
@@ -77,7 +80,7 @@ function facing(look: Look) {
       if (pair) pairs.push(pair);
     }
   }
-  return { pairs, complete: true };
+  return { pairs, left: undefined };
 }
 
 /** Where two pieces face each other at less than `most`, at their nearest; nothing where they do not, or are

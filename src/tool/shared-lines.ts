@@ -13,6 +13,10 @@ import {
   sub,
 } from '../geom/index.js';
 import { FILE_STEP_MM, TIP_MM } from '../units/tolerances.js';
+import { Effort } from './effort.js';
+import { type Range, stretchesOf } from './heaped.js';
+import { roughBox } from './rough-box.js';
+import type { Spot } from './spots.js';
 
 export interface Once {
   readonly paths: readonly Path[];
@@ -24,19 +28,20 @@ export interface Once {
   /** Open paths that lost some of them, and not all. */
   readonly shortened: number;
   readonly sharedLength: number;
+  /** The middle of each stretch that lies on another, and its length, mm. */
+  readonly stretches: readonly Spot[];
 }
-
-/** A stretch of a step by parameter. */
-type Range = readonly [from: number, to: number];
 
 /**
  * Leaves of every path only what does not lie on an earlier path, or on an earlier part of itself.
  * Lines and arcs count as one within a step of the file, wherever they overlap by more than `TIP_MM`;
- * cubics only where they are the same.
+ * cubics only where they are the same. Where `effort` (pairs of neighbours) is over, only the very same
+ * lines are still found, and how many lines were looked at wholly is told.
  */
-export function dropShared(paths: readonly Path[]): Once {
+export function dropShared(paths: readonly Path[], effort = new Effort(MOST_SHARED_PAIRS)): Once {
   const all = paths.flatMap(path => [...steps(path)]);
-  const covered = coveredBy(all);
+  const covered = coveredBy(all, effort);
+  const stretches: Spot[] = [];
   const out: Path[] = [];
   const contours: (Path | undefined)[] = [];
   const outlines: Path[] = [];
@@ -58,7 +63,9 @@ export function dropShared(paths: readonly Path[]): Once {
     }
     sharedLength += lost;
     if (path.closed) outlines.push(path);
-    const kept = chains(all.slice(first, next), covered.slice(first, next), path.closed);
+    const [own, ownCovered] = [all.slice(first, next), covered.slice(first, next)];
+    for (const stretch of stretchesOf(own, ownCovered)) stretches.push(stretch);
+    const kept = chains(own, ownCovered, path.closed);
     if (kept.length === 0) duplicates++;
     else if (!path.closed) shortened++;
     for (const chain of kept) {
@@ -66,15 +73,15 @@ export function dropShared(paths: readonly Path[]): Once {
       contours.push(path.closed ? path : undefined);
     }
   }
-  return { paths: out, contours, outlines, duplicates, shortened, sharedLength };
+  return { paths: out, contours, outlines, duplicates, shortened, sharedLength, stretches };
 }
 
 /** Pairs of neighbours looked at in all. A sheet of 20,000 segments has some 10⁵; only a drawing of
  *  lines heaped on each other has more than this, and then the rest is left as it is. */
-const MOST_PAIRS = 1e7;
+export const MOST_SHARED_PAIRS = 1e7;
 
 /** For each step the ranges that lie on earlier ones, in order and apart. */
-function coveredBy(all: readonly Step[]): Range[][] {
+function coveredBy(all: readonly Step[], effort: Effort): Range[][] {
   const seen = new Set<string>();
   // The very same step again, as in a drawing pasted twice, costs no search.
   const again = all.map(step => {
@@ -86,17 +93,19 @@ function coveredBy(all: readonly Step[]): Range[][] {
   const fresh = all.flatMap((_, i) => (again[i] ? [] : [i]));
   if (fresh.length === 0) return [];
   const index = new Flatbush(fresh.length);
-  const boxes = fresh.map(i => roughBox(all[i]!));
+  const boxes = fresh.map(i => roughBox(all[i]!, FILE_STEP_MM));
   for (const box of boxes) index.add(...box);
   index.finish();
   const covered = all.map((_, i): Range[] => (again[i] ? [[0, 1]] : []));
-  let pairs = 0;
   fresh.forEach((i, k) => {
-    if (pairs > MOST_PAIRS) return;
+    if (effort.over) {
+      effort.stop(k, fresh.length);
+      return;
+    }
     const step = all[i]!;
     const ranges: Range[] = [];
     for (const near of index.search(...boxes[k]!)) {
-      pairs++;
+      effort.spent++;
       if (near < k) ranges.push(...overlap(step, all[fresh[near]!]!));
     }
     if (ranges.length === 0) return;
@@ -118,25 +127,6 @@ function nameOf({ from, segment }: Step): string {
   }
   const [c, d] = [at(segment.c1), at(segment.c2)];
   return way ? `${ends} ${c} ${d}` : `${ends} ${d} ${c}`;
-}
-
-/** Bounds, a little too wide for curves. */
-function roughBox({ from, segment }: Step): [number, number, number, number] {
-  const points = segment.kind === 'cubic' ? [segment.c1, segment.c2] : [];
-  let room = FILE_STEP_MM;
-  if (segment.kind === 'arc') {
-    // An arc lies within its sagitta of its chord, or within its radius of it.
-    room += (Math.abs(segment.bulge) * distance(from, segment.to)) / 2;
-    if (Math.abs(segment.bulge) > 1) room *= 2;
-  }
-  const xs = [from, segment.to, ...points].map(p => p[0]);
-  const ys = [from, segment.to, ...points].map(p => p[1]);
-  return [
-    Math.min(...xs) - room,
-    Math.min(...ys) - room,
-    Math.max(...xs) + room,
-    Math.max(...ys) + room,
-  ];
 }
 
 /** Ranges of `a` that lie on `b`. */

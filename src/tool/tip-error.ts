@@ -3,6 +3,7 @@ import type { Path } from '../geom/index.js';
 import { SAME_POINT_MM, TIP_MEASURE_MM } from '../units/tolerances.js';
 import { chordsOf, joined, stray, type Tally } from './chords.js';
 import { stretches } from './compensate.js';
+import { Effort } from './effort.js';
 import { dragTip, type TipTrack } from './simulate.js';
 
 /** Distances in mm; less than the truth or more by at most about twice the tolerance of the measure.
@@ -34,11 +35,13 @@ export function tipError(
   return trackError(drawn, dragTip(driven, offset, startHeading, tolerance), tolerance);
 }
 
-/** As `tipError`, for a track that is already known. */
+/** As `tipError`, for a track that is already known. Where `effort` (chords looked at) is over, what was
+ *  looked at till then is told; how much of the drawing that is stands in it, mm. */
 export function trackError(
   drawn: readonly Path[],
   tracks: readonly TipTrack[],
   tolerance = TIP_MEASURE_MM,
+  effort = new Effort(Number.POSITIVE_INFINITY),
 ): TipError {
   const wanted = drawn.map(path => chordsOf(path, tolerance)).map(nothingIfPoint);
   const cut = tracks.map(track => track.xy);
@@ -46,14 +49,19 @@ export function trackError(
   const missed = new Spread();
   if (wanted.length === cut.length) {
     wanted.forEach((path, i) => {
-      stray(cut[i]!, path, tolerance, out.add);
-      stray(path, cut[i]!, tolerance, missed.add);
+      stray(cut[i]!, path, tolerance, out.add, effort);
+      stray(path, cut[i]!, tolerance, missed.add, effort);
     });
   } else {
     const drawing = joined(wanted);
     const track = joined(cut);
-    for (const path of cut) stray(path, drawing, tolerance, out.add);
-    for (const path of wanted) stray(path, track, tolerance, missed.add);
+    for (const path of cut) stray(path, drawing, tolerance, out.add, effort);
+    for (const path of wanted) stray(path, track, tolerance, missed.add, effort);
+  }
+  if (effort.over) {
+    // There and back: half of each is the way looked at.
+    const whole = [...wanted, ...cut].reduce((sum, xy) => sum + chainLength(xy), 0);
+    effort.stop(Math.floor((out.total + missed.total) / 2), Math.ceil(whole / 2));
   }
   return {
     max: out.max,
@@ -66,6 +74,14 @@ export function trackError(
 /** A path without length asks for no cut. */
 const nothingIfPoint = (xy: Float64Array): Float64Array =>
   xy.every((v, i) => Math.abs(v - xy[i % 2]!) <= SAME_POINT_MM) ? new Float64Array(0) : xy;
+
+const chainLength = (xy: Float64Array): number => {
+  let sum = 0;
+  for (let i = 2; i < xy.length; i += 2) {
+    sum += Math.hypot(xy[i]! - xy[i - 2]!, xy[i + 1]! - xy[i - 1]!) || 0;
+  }
+  return sum;
+};
 
 /** Direction of the first path that has one; `undefined` when none has. */
 export function firstHeading(paths: readonly Path[]): number | undefined {
@@ -82,7 +98,7 @@ const larger = (a: number, b: number) => (b <= a ? a : b >= a ? b : Number.POSIT
 /** Lengths by distance, in bins whose borders are 1 % apart. */
 class Spread {
   max = 0;
-  private total = 0;
+  total = 0;
   private readonly bins = new Map<number, number>();
 
   readonly add: Tally = (distance, length) => {
