@@ -7,6 +7,7 @@ import type { Cutter, Drawing, Folding } from '../model.js';
 import { type InspectOptions, type InspectReport, inspectDrawing } from '../tool/index.js';
 import { parseLength } from '../units/length.js';
 import {
+  checkKind,
   type ImportWay,
   ReadError,
   type Reading,
@@ -17,7 +18,7 @@ import {
 import { type Environment, EXIT, type ExitCode, InputError } from './environment.js';
 import { checkPicture, drawInspected } from './inspect-drawn.js';
 import { reportText } from './inspect-words.js';
-import { readText, sheetOf } from './our-sheet.js';
+import { readBytes, sheetOf } from './our-sheet.js';
 import { readPresets } from './preset-files.js';
 
 export interface InspectAsk {
@@ -158,16 +159,18 @@ async function lookAt(file: string, by: By, environment: Environment) {
 }
 
 async function readCutFile(path: string): Promise<Reading> {
-  const text = readText(path);
+  const bytes = readBytes(path);
   const name = basename(path);
-  switch (extname(path).toLowerCase()) {
-    case '.svg':
-      return readSvg(text, { name });
-    case '.dxf':
-      return readDxf(text, { name });
-    default:
-      throw new InputError('not a cut file: its name should end in .svg or .dxf');
+  const ending = extname(path).toLowerCase();
+  const kind = ending === '.svg' ? 'SVG' : ending === '.dxf' ? 'DXF' : undefined;
+  if (!kind) {
+    throw new InputError(
+      `${ending === '' ? 'its name has no ending' : `its name ends in ${ending}`}: allowed are .svg and .dxf; save the drawing as one of these`,
+    );
   }
+  checkKind(bytes, kind);
+  const text = bytes.toString('utf8');
+  return kind === 'SVG' ? readSvg(text, { name }) : readDxf(text, { name });
 }
 
 /** The drawing in the size in which software of one kind would take it. */

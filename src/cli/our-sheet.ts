@@ -83,7 +83,10 @@ export function manifestIn(folder: string): Manifest | undefined {
 const isFile = (path: string) => statSync(path, { throwIfNoEntry: false })?.isFile() === true;
 
 /** Throws `InputError` for what is no file, or too large a one. */
-export function readText(path: string): string {
+export const readText = (path: string): string => readBytes(path).toString('utf8');
+
+/** As `readText`. */
+export function readBytes(path: string): Buffer {
   const stat = statSync(path, { throwIfNoEntry: false });
   if (!stat) throw new InputError('there is no such file');
   if (!stat.isFile()) throw new InputError('that is not a file');
@@ -93,5 +96,5 @@ export function readText(path: string): string {
       `${mb} MB is more than the ${MOST_FILE_BYTES / 1e6} MB that are read: simplify the drawing`,
     );
   }
-  return readFileSync(path, 'utf8');
+  return readFileSync(path);
 }

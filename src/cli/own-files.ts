@@ -2,6 +2,7 @@
  *  them is run or followed; what is larger than such a file can be is not opened. */
 import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, isAbsolute, relative, resolve, sep } from 'node:path';
+import { checkKind, ReadError } from '../write/index.js';
 
 /** A drawing of 20,000 segments has about 1 MB, a list of ten thousand names 200 kB, a face with every
  *  script 20 MB. */
@@ -43,8 +44,10 @@ export function ownFiles(job: string, cwd: string): OwnFiles {
       const found = bytes(name, kind);
       if ('why' in found) return found;
       try {
+        if (kind === 'drawing') checkKind(found, 'SVG');
         return new TextDecoder('utf-8', { fatal: true }).decode(found);
-      } catch {
+      } catch (error) {
+        if (error instanceof ReadError) return { why: error.what, advice: error.advice };
         return { why: 'its text is not UTF-8', advice: 'save it as UTF-8' };
       }
     },

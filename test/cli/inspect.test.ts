@@ -1,6 +1,7 @@
 /** `inspect` on files of ours and of others: what it tells and how it ends. */
 import { copyFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { parseManifest } from '../../src/write/index.js';
 import { filesBelow, foldwright, inFolder } from '../support/command.js';
@@ -113,6 +114,29 @@ describe('a file of others', () => {
         /1 fault: cuts cross at 2 places.*\n\s+at 50\.0, 40\.0; 10\.0, 40\.0/,
       );
       expect(kindsOf((await inspected(folder, 'x.svg')).told)[0]).toBe('crossing');
+    }));
+});
+
+describe('a file that is no drawing', () => {
+  it('is called by its name, in text and JSON, and ends with 2', () =>
+    inFolder(async folder => {
+      for (const [name, bytes, words] of [
+        ['a.svg', gzipSync(SVG(SQUARE)), /gzip/],
+        ['b.svg', Buffer.from(SVG(SQUARE), 'utf16le'), /UTF-16/],
+        ['c.dxf', Buffer.from('AC1032\0\0'), /DWG/],
+        ['d.svg', Buffer.from('<!doctype html><p>'), /HTML/],
+        ['e.svg', Buffer.alloc(0), /empty/],
+        ['f.dxf', Buffer.from('AutoCAD Binary DXF\r\n\x1a\0'), /binary DXF/],
+        ['g.dwg', Buffer.from('AC1032\0\0'), /ends in \.dwg: allowed are \.svg and \.dxf/],
+        ['h', Buffer.from(SVG(SQUARE)), /no ending: allowed/],
+      ] as const) {
+        writeFileSync(join(folder, name), bytes);
+        const { code, told } = await inspected(folder, name);
+        expect([name, code]).toEqual([name, 2]);
+        expect(told.unreadable).toMatch(words);
+        const { out } = await foldwright(['inspect', name], folder);
+        expect(out).toContain(`cannot be read: ${told.unreadable}`);
+      }
     }));
 });
 

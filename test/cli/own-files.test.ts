@@ -2,6 +2,7 @@
  *  manifest and the folded picture. */
 import { cpSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { ownFiles } from '../../src/cli/own-files.js';
 import { parseManifest } from '../../src/write/index.js';
@@ -22,6 +23,11 @@ describe('files beside a job', () => {
       expect(own.text('big.csv', 'list')).toMatchObject({ why: /at most 1\.0 MB/ });
       expect(own.text('big.csv', 'face')).toHaveLength(1_000_001);
       expect(own.text('latin1.csv', 'list')).toMatchObject({ why: /UTF-8/ });
+      writeFileSync(join(folder, 'fair', 'leaf.svg'), gzipSync('<svg/>'));
+      expect(own.text('leaf.svg', 'drawing')).toMatchObject({
+        why: expect.stringContaining('gzip'),
+        advice: expect.stringContaining('gunzip'),
+      });
       expect(own.text('none.csv', 'list')).toMatchObject({ why: /no such file/ });
       expect(own.text('.', 'list')).toMatchObject({ why: /no file/ });
       // A command is typed in a folder of its own.
