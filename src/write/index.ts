@@ -43,7 +43,7 @@ export { itemEntry, type ManifestItem } from './manifest-items.js';
 export { type ManifestNet, netEntry } from './manifest-nets.js';
 export { type ManifestPlaced, placedEntry } from './manifest-placed.js';
 export { writeNetJson } from './net-json.js';
-export { checkKind } from './other-kinds.js';
+export { type CutFileKind, checkKind } from './other-kinds.js';
 export { type OverlayLine, overlayPng } from './overlay.js';
 export type { PageKit } from './page-kit.js';
 export { pageTone } from './page-tone.js';
