@@ -13,6 +13,7 @@ import { bladeDoes } from './drive.js';
 import { Effort } from './effort.js';
 import { Findings, many, mm, type NotChecked } from './findings.js';
 import { type Area, judgePlace } from './inspect-bounds.js';
+import { judgeDoubled } from './inspect-doubled.js';
 import { judgeLines, LEAST_CUT_MM, type LineFacts, MOST_SWING_MM } from './inspect-lines.js';
 import { looseParts } from './loose.js';
 import { narrowPlaces } from './narrow.js';
@@ -113,6 +114,11 @@ export function inspectDrawing(drawing: Drawing, options: InspectOptions = {}): 
   const kind = options.intended ? 'drawing' : overcut ? 'pivot' : 'unknown';
   const lines = judgeLines(cuts, kind, findings, options.share);
   const pivots = lines.swings || overcut;
+  for (const operation of OPERATIONS) {
+    // A pivot that goes from dash to dash swings over what it has cut.
+    if (pivots && operation === 'perforate') continue;
+    judgeDoubled(operation, pathsOf(judged, operation), findings, options.share);
+  }
   const narrow = judgeNarrow(cuts, lines, pivots ? MOST_SWING_MM : 0, options, findings);
   const loose = judgeLoose(cuts, options.smallPart ?? SMALL_PART_MM, findings);
   // A pivot runs ahead of what it cuts by as much as it trails.
