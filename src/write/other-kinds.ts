@@ -1,4 +1,4 @@
-/** Files that are named as drawings and are something else: told by how they begin, before anything is parsed. */
+/** Files that are named as drawings and are something else: told by how they begin, before any parsing. */
 import { ReadError } from './read-error.js';
 
 export type CutFileKind = 'SVG' | 'DXF';
@@ -8,8 +8,8 @@ const ALLOWED = 'what is read is plain SVG in UTF-8, and DXF in ASCII';
 const LOOKED_AT_BYTES = 2000;
 
 /** How the kinds begin, what they are called and what to do. Of binary kinds the first bytes as published in
- *  their formats (RFC 1952 for gzip, ISO 32000 for PDF, ISO/IEC 15948 for PNG); those of DWG from memory. Control
- *  characters stand as their pictures (␀ for 0). */
+ *  their formats (RFC 1952 for gzip, ISO 32000 for PDF, ISO/IEC 15948 for PNG); those of DWG from memory.
+ *  Control characters stand as their pictures (␀ for 0). */
 const KINDS: readonly (readonly [begins: RegExp, what: string, advice: string])[] = [
   [
     /^␟\x8b/,
