@@ -4,8 +4,8 @@ import { nearestOnStep, type Path, type Point, stepLength, steps } from '../geom
 import { TIP_MM } from '../units/tolerances.js';
 import { roughBox } from './rough-box.js';
 
-/** For each point the length of the loop that the path makes between its first and its last pass; of its
- *  ends beyond it where that is less: an outline that is cut a little further than its start crosses itself there. */
+/** For each point the length of the loop that the path makes between its first and its last pass; of its ends
+ *  beyond it where that is less: an outline that is cut on a little past its start crosses itself there. */
 export function loopsAt(path: Path, points: readonly Point[]): number[] {
   if (points.length === 0) return [];
   const all = [...steps(path)];
