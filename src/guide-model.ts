@@ -2,7 +2,7 @@
  * What is on a guide, in words and pictures, for the writers to lay out: one content for paper and for the
  * browser. Plain and readonly; millimetres, y up. The facts behind it are in `src/guide/facts.ts`.
  */
-import type { Decal, Design, PartName, Path, Piece, Point, SeenPart } from './model.js';
+import type { Decal, Design, FaceMark, PartName, Path, Piece, Point, SeenPart } from './model.js';
 
 /** Paper of the guide. */
 export type GuidePaper = Design['guidePaper'];
@@ -71,9 +71,16 @@ export interface Pattern {
   readonly lettered: readonly Lettered[];
 }
 
-/** A box as it is seen, with what is put in evidence. */
-export interface FoldedView {
+/** A box as it is seen. */
+export interface Seen {
   readonly parts: readonly SeenPart[];
+  /** What falls on the table, for points of the lamp. */
+  readonly table?: readonly (readonly (readonly Point[])[])[];
+  /** Cuts, pen lines and dots on its paper. */
+  readonly marks?: readonly FaceMark[];
+}
+/** With what is put in evidence. */
+export interface FoldedView extends Seen {
   readonly decals: readonly Decal[];
   /** Colour of the paper by net. */
   readonly paper: Readonly<Record<string, string>>;

@@ -3,12 +3,14 @@
 import { find } from './contracts.js';
 import {
   drawNet,
+  litParts,
   netFacts,
   type Proven,
   proveWay,
   type Standing,
   seenParts,
   standingExtent,
+  type ViewPoint,
 } from './fold/index.js';
 import { bounds } from './geom/index.js';
 import {
@@ -19,7 +21,9 @@ import {
   makeGuide,
   type Together,
 } from './guide/index.js';
-import type { Decal, Design, Net, SeenPart, Triple } from './model.js';
+import type { Seen } from './guide-model.js';
+import { faceMarks, filmsOf } from './item-finish.js';
+import type { Decal, Design, Net, Triple } from './model.js';
 import type { Kit, MadeFile, PlannedItem } from './pipeline.js';
 import { writeGuideHtml, writeGuidePdf } from './write/index.js';
 
@@ -31,6 +35,9 @@ const ON_THE_WAY = 0.62;
 /** Curled paper in the large picture, and in small ones, mm. */
 const FINE_STRIPS_MM = 0.3;
 const STRIPS_MM = 1;
+/** Points of the lamp for the large picture, and for small ones: a shadow tells where a panel is. */
+const LAMP = { table: 3, face: 2, strips: 1, least: 100 };
+const SMALL_LAMP = { table: 1, face: 1, strips: 2, least: 200 };
 /** Parts that go together are shown this far apart, in shares of the box's height. */
 const APART = 0.55;
 /** Between parts that stand side by side, mm. */
@@ -97,7 +104,7 @@ export function itemGuide(
     splices: splices.map(s => ({ panel: s.flap, onto: s.onto })),
     films: box.pieces.map(p => ({ panel: p.panel, feature: p.spec.feature })),
     ...(box.whole.length > 0 && {
-      closed: seenParts(inPlaces(box.whole), CLOSED_VIEW, FINE_STRIPS_MM),
+      closed: closedBox(box),
       outside: outsideOf(box.whole),
     }),
     round: style?.plan === 'round',
@@ -105,6 +112,21 @@ export function itemGuide(
     decals: item.box ? decals : plan.loose,
     sheets: plan.sheets,
   });
+}
+
+/** A picture of a step. Curled paper has its light from its strips: casting their shadows takes longer than
+ *  all else in a guide. */
+function smallView(nets: readonly Standing[], view: ViewPoint, tolerance?: number): Seen {
+  const curls = nets.some(({ net }) => net.panels.some(p => p.bend));
+  if (curls) return { parts: seenParts(nets, view, tolerance) };
+  return litParts(nets, view, tolerance, SMALL_LAMP);
+}
+
+/** As it stands when it is done, with its films. */
+function closedBox(box: PlannedItem['box']): Seen {
+  const films = filmsOf(box);
+  const standing = inPlaces(box.whole).map(s => ({ ...s, films }));
+  return { ...litParts(standing, CLOSED_VIEW, FINE_STRIPS_MM, LAMP), marks: faceMarks(box.whole) };
 }
 
 const cutNet = (net: Net): CutNet => ({
@@ -117,9 +139,10 @@ const cutNet = (net: Net): CutNet => ({
 /** The net lies on the table with its inside up, wherever its box stands. */
 function foldedNet({ net, steps, folding }: Proven): FoldedNet {
   const { up: _, stands: __, ...lying } = net;
-  const views = steps.map((_, i): readonly SeenPart[] =>
-    seenParts([{ net: lying, folding: folding((i + ON_THE_WAY) / steps.length) }], FOLDING_VIEW),
-  );
+  const views = steps.map((_, i): Seen => {
+    const onTheWay = { net: lying, folding: folding((i + ON_THE_WAY) / steps.length) };
+    return smallView([onTheWay], FOLDING_VIEW);
+  });
   return { net, glue: netFacts.glueAreas(net), steps, views };
 }
 
@@ -160,8 +183,8 @@ function togetherOf(nets: readonly Net[]): Together[] {
       const isLid = (base.up ?? [0, 0, 1])[2] < 0;
       const glued = nets.filter(n => group.get(n.id) === to);
       const pair = glued.map(n => ({ net: isLid ? overturned(n) : n }));
-      const parts = seenParts(pair, FOLDING_VIEW, STRIPS_MM);
-      return [{ kind: 'seat', net: net.id, onto: id, panels, parts }];
+      const seen = smallView(pair, FOLDING_VIEW, STRIPS_MM);
+      return [{ kind: 'seat', net: net.id, onto: id, panels, seen }];
     });
   });
   const groups = [...new Set(group.values())].map(g => nets.filter(n => group.get(n.id) === g));
@@ -176,7 +199,7 @@ function togetherOf(nets: readonly Net[]): Together[] {
   const leaders = order.map(({ own }) => own[0]!.id);
   return [
     ...seats,
-    { kind: 'join', nets: leaders, parts: seenParts(apart, CLOSED_VIEW, STRIPS_MM) },
+    { kind: 'join', nets: leaders, seen: smallView(apart, CLOSED_VIEW, STRIPS_MM) },
   ];
 }
 

@@ -7,7 +7,7 @@ import { type Facet, facetsOf, isSeam } from './facets.js';
 import { filmFacets } from './films.js';
 import { heightSeen } from './height.js';
 import type { Folding } from './pose.js';
-import { faceShadows, type Shadows, tableShadows } from './shadow.js';
+import { FINE_LAMP, faceShadows, type LampPoints, type Shadows, tableShadows } from './shadow.js';
 import { after, dot3, scale3 } from './space.js';
 import { standing, turnedTo } from './stand.js';
 import { squareFrom, turnOf } from './turn.js';
@@ -27,8 +27,8 @@ export interface Standing {
   readonly films?: readonly Film[];
 }
 
-/** Curves that cast shadows are strips and chords this near to them, mm: the shadow's rim is soft. */
-const CAST_MM = 0.25;
+/** Paper nearer to a face than this casts no shadow on it, mm. */
+const UPON_MM = 0.25;
 
 interface Source {
   readonly net: string;
@@ -73,10 +73,11 @@ export function litParts(
   nets: readonly Standing[],
   view: ViewPoint,
   tolerance: number = 10 * FOLD_FACET_MM,
+  lamp: LampPoints = FINE_LAMP,
 ): { readonly parts: readonly SeenPart[]; readonly table: Shadows } {
   const { parts, stood } = look(nets, view, tolerance);
   const papers = stood.flatMap(({ poses }) =>
-    poses.flatMap(p => facetsOf(faceWithin(p.panel, CAST_MM), p, CAST_MM)),
+    poses.flatMap(p => facetsOf(faceWithin(p.panel, lamp.strips), p, lamp.strips)),
   );
   const known = new Map<string, Lit>();
   const lit = ({ face, side }: Fragment, { facet, film }: Source): Lit => {
@@ -84,14 +85,14 @@ export function litParts(
     const found = known.get(key) ?? {
       ...turning(facet, side, view),
       height: heightSeen(facet.normal, facet.loops[0]![0]!, view),
-      shadows: film ? [] : faceShadows(facet, side, papers, view, CAST_MM),
+      shadows: film ? [] : faceShadows(facet, side, papers, view, UPON_MM, lamp),
     };
     known.set(key, found);
     return found;
   };
   return {
     parts: parts.map(({ part, fragment, source }) => ({ ...part, lit: lit(fragment, source) })),
-    table: tableShadows(papers, view),
+    table: tableShadows(papers, view, lamp.table),
   };
 }
 

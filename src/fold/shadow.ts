@@ -20,13 +20,20 @@ const lampOf = (points: number): Point3[] =>
     const r = RADIUS * Math.sqrt((i + 0.5) / points);
     return [MIDDLE[0] + r * Math.cos(i * GOLDEN), MIDDLE[1] + r * Math.sin(i * GOLDEN), MIDDLE[2]];
   });
-/** Shadows on the table are long. */
-const ON_TABLE = lampOf(16);
-const ON_FACE = lampOf(10);
+/** From how many points of the lamp shadows are cast: those on the table are long. */
+export interface LampPoints {
+  readonly table: number;
+  readonly face: number;
+  /** Curls that cast them are strips and chords this near to them, mm: the shadow's rim is soft. */
+  readonly strips: number;
+  /** Faces smaller than this take none, mm². */
+  readonly least: number;
+}
+export const FINE_LAMP: LampPoints = { table: 16, face: 10, strips: 0.25, least: 0 };
 
 /** What falls on the table, z = 0. */
-export function tableShadows(facets: readonly Facet[], view: ViewPoint): Shadows {
-  return ON_TABLE.map(lamp => {
+export function tableShadows(facets: readonly Facet[], view: ViewPoint, points: number): Shadows {
+  return lampOf(points).map(lamp => {
     const fall = (p: Point3): Point3 => sub3(p, scale3(lamp, p[2] / lamp[2]));
     return facets.flatMap(f => loopsOf(f.loops, p => project(fall(p), view)));
   });
@@ -43,16 +50,19 @@ export function faceShadows(
   all: readonly Facet[],
   view: ViewPoint,
   near: number,
+  { face: points, least }: LampPoints,
 ): Shadows {
   if (on.posed.curl) return [];
+  const seen = on.loops[0]!.map(p => project(p, view));
+  if (Math.abs(area(seen)) / 2 < least) return [];
   const sign = side === 'front' ? 1 : -1;
   const normal = scale3(on.normal, sign);
   const offset = on.offset * sign;
   const over = all.filter(
     f => f.posed.panel !== on.posed.panel && reaches(f, normal, offset + near),
   );
-  const box = boxOf(on.loops[0]!.map(p => project(p, view)));
-  const shadows = ON_FACE.map(lamp => {
+  const box = boxOf(seen);
+  const shadows = lampOf(points).map(lamp => {
     const steep = dot3(normal, lamp);
     if (!(steep > VIEW_PLANE_MM)) return [];
     const fall = (p: Point3): Point3 => sub3(p, scale3(lamp, (dot3(normal, p) - offset) / steep));

@@ -1,4 +1,5 @@
 /** What the guide is made from: what the other rooms know of an item, handed over by the pipeline. */
+import type { Seen } from '../guide-model.js';
 import type {
   AssemblyStep,
   Closure,
@@ -8,7 +9,6 @@ import type {
   GlueArea,
   Item,
   Net,
-  SeenPart,
   Sheet,
   Stroke,
   Triple,
@@ -33,7 +33,7 @@ export interface FoldedNet {
   readonly glue: readonly GlueArea[];
   readonly steps: readonly AssemblyStep[];
   /** The net on its way in each step. */
-  readonly views: readonly (readonly SeenPart[])[];
+  readonly views: readonly Seen[];
 }
 
 /** How closed parts come together. */
@@ -43,12 +43,12 @@ export type Together =
       readonly net: string;
       readonly onto: string;
       readonly panels: readonly string[];
-      readonly parts: readonly SeenPart[];
+      readonly seen: Seen;
     }
   | {
       readonly kind: 'join';
       readonly nets: readonly string[];
-      readonly parts: readonly SeenPart[];
+      readonly seen: Seen;
     };
 
 export interface GuideAsk {
@@ -63,7 +63,7 @@ export interface GuideAsk {
   /** Films, and what they go behind. */
   readonly films: readonly { readonly panel: string; readonly feature: string }[];
   /** The box as it stands when it is done, and its size over all. */
-  readonly closed?: readonly SeenPart[];
+  readonly closed?: Seen;
   readonly outside?: Triple;
   /** The inside is a round one's. */
   readonly round: boolean;

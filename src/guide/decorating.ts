@@ -60,7 +60,7 @@ function faceView(ask: GuideAsk, net: Net | undefined, decals: readonly Decal[])
     light: LIT,
     at,
   };
-  const view = viewOf(ask, [part], { decals });
+  const view = viewOf(ask, { parts: [part] }, { decals });
   return net ? view : { ...view, paper: { '': TABLE } };
 }
 

@@ -10,9 +10,17 @@ import {
   type StepsWords,
   type StepWords,
 } from '../guide-model.js';
+import type { PieceName } from '../model.js';
 import { formatLength } from '../units/length.js';
 import { ENGLISH, type Words } from '../words/english.js';
-import type { Guide, GuidePattern, GuideStep, Materials } from './facts.js';
+import type {
+  DecoratingStep,
+  Guide,
+  GuidePattern,
+  GuideStep,
+  LayerRow,
+  Materials,
+} from './facts.js';
 import { asTold, bare, bought, sizeOf } from './lengths.js';
 import { partName, pieceName } from './names.js';
 import { noRecipeWords, recipeLines } from './recipe-words.js';
@@ -192,8 +200,8 @@ function stepWords(step: GuideStep, i: number, words: Words, unit: Guide['unit']
   };
 }
 
-/** Longer lists are for the cut list. */
-const MOST_LAYERS = 24;
+/** Longer lists are for the manifest. */
+const MOST_LAYERS = 120;
 
 function decoratingOf(
   { decorating, closed }: Guide,
@@ -202,9 +210,7 @@ function decoratingOf(
   if (decorating.length === 0) return {};
   const steps = decorating.map(({ part, panel, face, layers, view }): StepWords => {
     const name = words.panel(panel);
-    const lines = layers.map(l =>
-      words.layer(pieceName(l.name, words), l.copies, l.lift > 0 ? formatLength(l.lift, 'mm') : ''),
-    );
+    const lines = layersTold(layers, words);
     const over = lines.length - MOST_LAYERS;
     const told = over > 1 ? [...lines.slice(0, MOST_LAYERS), words.moreLayers(over)] : lines;
     return {
@@ -215,4 +221,47 @@ function decoratingOf(
   });
   const intro = closed ? words.decoratingIntro : words.decoratingAlone;
   return { decorating: { title: words.decorating, intro, steps } };
+}
+
+/** Layers in a row that are numbered one after the other come as one. */
+function layersTold(layers: DecoratingStep['layers'], words: Words): string[] {
+  const lines: string[] = [];
+  for (let i = 0; i < layers.length; ) {
+    const first = layers[i]!;
+    let run = 1;
+    while (i + run < layers.length && follows(first, layers[i + run]!, run)) run++;
+    const numbered = numberedName(first.name);
+    const lift = first.lift > 0 ? formatLength(first.lift, 'mm') : '';
+    const asRun = numbered !== undefined && run >= LEAST_RUN;
+    const name = asRun
+      ? words.layerRun(numbered.stem, numbered.number, numbered.number + run - 1, numbered.layer)
+      : pieceName(first.name, words);
+    lines.push(words.layer(name, asRun ? 1 : first.copies, lift));
+    i += asRun ? run : 1;
+  }
+  return lines;
+}
+
+/** Fewer stay apart. */
+const LEAST_RUN = 3;
+
+/** A decoration that a person has numbered: `heart-12`. */
+function numberedName(name: PieceName) {
+  if (!('decoration' in name) || name.number !== undefined || name.said !== undefined) return;
+  const [, stem, number] = /^(.*)-(\d+)$/.exec(name.decoration) ?? [];
+  return stem ? { stem, number: Number(number), layer: name.layer } : undefined;
+}
+
+function follows(first: LayerRow, next: LayerRow, by: number): boolean {
+  const [a, b] = [numberedName(first.name), numberedName(next.name)];
+  return (
+    a !== undefined &&
+    b !== undefined &&
+    a.stem === b.stem &&
+    a.layer === b.layer &&
+    b.number === a.number + by &&
+    first.lift === next.lift &&
+    first.copies === 1 &&
+    next.copies === 1
+  );
 }

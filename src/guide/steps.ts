@@ -1,5 +1,5 @@
 /** The steps of putting a box together, from its order of folding, each with what is seen of it. */
-import type { FoldedView } from '../guide-model.js';
+import type { FoldedView, Seen } from '../guide-model.js';
 import type { AssemblyStep, GlueArea, Join, Net } from '../model.js';
 import type { FoldedNet, GuideAsk } from './ask.js';
 import type { Fold, FoldDone, GuideStep, Meeting } from './facts.js';
@@ -22,7 +22,7 @@ export function stepsOf(ask: GuideAsk): GuideStep[] {
     const put = t.kind === 'join' ? t.nets.at(-1)! : t.net;
     const panels = folded.find(f => f.net.id === put)?.net.panels ?? [];
     const moving = panels.map(p => ({ net: put, panel: p.id }));
-    const view = viewOf(ask, t.parts, { moving });
+    const view = viewOf(ask, t.seen, { moving });
     return t.kind === 'join'
       ? { kind: 'join', parts: t.nets.map(named), view }
       : { kind: 'seat', part: named(t.net), onto: named(t.onto), panels: t.panels, view };
@@ -66,12 +66,12 @@ function lateJoins({ net, steps }: Omit<FoldedNet, 'views'>): AssemblyStep[] {
 
 export function viewOf(
   { item, design, folded }: GuideAsk,
-  parts: FoldedView['parts'],
+  seen: Seen,
   more: Partial<FoldedView> = {},
 ): FoldedView {
   const colour = item.box ? design.stocks[item.box.stock]!.colour : '#ffffff';
   const paper = Object.fromEntries(folded.map(f => [f.net.id, colour]));
-  return { parts, decals: [], paper, moving: [], glue: [], ...more };
+  return { ...seen, decals: [], paper, moving: [], glue: [], ...more };
 }
 
 function foldStep(
@@ -89,7 +89,7 @@ function foldStep(
   return {
     kind: 'fold',
     ...foldDone({ net, glue }, step, several),
-    view: viewOf(ask, views[i] ?? [], {
+    view: viewOf(ask, views[i] ?? { parts: [] }, {
       moving: moving.map(panel => ({ net: net.id, panel })),
       glue: flaps.map(g => ({ net: net.id, panel: g.panel, side: g.face, area: g.area })),
     }),

@@ -103,7 +103,7 @@ export const ENGLISH = {
 
   pieces: 'Pieces to cut',
   piecesHead: ['Piece', 'How many', 'Paper', 'Size', 'How it is made'] as readonly string[],
-  more: '{count} more kinds of pieces: they are in manifest.json, beside this guide.',
+  more: '{count} more kinds of pieces stand in the guide for the browser, the .guide.html file beside this one.',
   turnedOver:
     'Where it says score back, do that first: lay the whole sheet with the side up that will be outside, its lower left corner against your stops, and score the .back file. Turn it as you turn a page, its lower edge against the same stop, and do the .cut file of the same name. Measure the sheet before: the lines meet as well as its width is true.',
   how: (print: boolean, score: boolean, draw: boolean, back: boolean): string =>
@@ -239,7 +239,10 @@ export const ENGLISH = {
   stack: 'Lay the layers on each other:',
   layer: (name: string, copies: number, lift: string): string =>
     `${name}${copies > 1 ? `, ${copies} of them` : ''}${lift === '' ? '' : `, on foam of ${lift}`}`,
-  moreLayers: (count: number): string => `and ${count} more, in the order of the cut list`,
+  layerRun: (stem: string, from: number, to: number, layer: string): string =>
+    `${capital(stem.replaceAll('-', ' '))} ${from} to ${to}, ${layer.replaceAll('-', ' ')}`,
+  moreLayers: (count: number): string =>
+    `and ${count} more: manifest.json, beside this guide, has all of them in this order`,
   faceTold: (panel: string): string => `${panel} with its layers in place.`,
 
   // ---- Scale, care, foot ------------------------------------------------------------------------------

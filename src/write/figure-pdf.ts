@@ -142,7 +142,8 @@ function meanOf({ paths, ends: [a, b] }: Extract<Mark, { kind: 'soft' }>): Shape
       .toString(16)
       .padStart(2, '0');
   const fill = `#${part(16)}${part(8)}${part(0)}` as const;
-  return { kind: 'shape', paths, all: true, fill, opacity: (a.opacity + b.opacity) / 2 };
+  const opacity = (a.opacity + b.opacity) / 2;
+  return { kind: 'shape', paths, all: true, fill, ...(opacity < 1 && { opacity }) };
 }
 
 const tagOf = (mark: Mark): Tag | undefined => (mark.kind === 'tagged' ? mark.tag : undefined);

@@ -9,7 +9,7 @@ import { brightness, edgeLight, shaded } from '../shading.js';
 import { faceMark, filmMarks } from './face-marks.js';
 import { type Colour, type Figure, hatch, type Mark } from './figure.js';
 import { figureSvg } from './figure-svg.js';
-import { curledMark, placer, shadeMarks, tableMark } from './light-marks.js';
+import { curledMark, type Light, placer, shadeMarks, tableMark } from './light-marks.js';
 import { isBeside, movedSides } from './moved-sides.js';
 import { bandsOf, wholeFaces } from './whole-faces.js';
 
@@ -67,14 +67,7 @@ export function seenBounds(parts: readonly SeenPart[]): Mutable<Bounds> {
 /** An SVG document `widthPx` wide. Throws when nothing is seen, and on NaN like every writer. */
 export function foldedPicture(subject: FoldedSubject, widthPx = 900): string {
   const { table: shadows = [] } = subject;
-  const seen = seenBounds(subject.parts);
-  if (!(seen.maxX > seen.minX)) throw new RangeError('nothing of the box is seen');
-  for (const [x, y] of shadows.flat(2)) {
-    seen.minX = Math.min(seen.minX, x);
-    seen.minY = Math.min(seen.minY, y);
-    seen.maxX = Math.max(seen.maxX, x);
-    seen.maxY = Math.max(seen.maxY, y);
-  }
+  const seen = shownBounds(subject);
   const margin = MARGIN * Math.max(seen.maxX - seen.minX, seen.maxY - seen.minY);
   const width = seen.maxX - seen.minX + 2 * margin;
   const height = seen.maxY - seen.minY + 2 * margin;
@@ -92,19 +85,35 @@ export function foldedPicture(subject: FoldedSubject, widthPx = 900): string {
   };
   const frame = translation(margin - seen.minX, margin - seen.minY);
   const soft = SOFT * Math.max(width, height);
-  const fallen = shadows.length > 0 ? [tableMark(shadows, placer(frame), soft)] : [];
-  const marks = foldedMarks(subject, frame, width / widthPx);
+  const fallen = shadows.length > 0 ? [tableMark(shadows, placer(frame), soft, 'room')] : [];
+  const marks = foldedMarks(subject, frame, width / widthPx, 'room');
   return figureSvg({ width, height, marks: [table, ...fallen, ...marks] }, widthPx);
 }
 
-/** What is seen, its longer side `side` mm, without a margin. `px` is the width of a fine line, mm. */
+/** What is seen on a page, its longer side `side` mm, without a margin. `px` is the width of a fine line,
+ *  mm. */
 export function foldedFigure(subject: FoldedSubject, side: number, px: number): Figure {
-  const seen = seenBounds(subject.parts);
-  if (!(seen.maxX > seen.minX)) throw new RangeError('nothing of the box is seen');
+  const { table: shadows = [] } = subject;
+  const seen = shownBounds(subject);
   const [w, h] = [seen.maxX - seen.minX, seen.maxY - seen.minY];
   const k = side / Math.max(w, h);
   const frame: Affine = [k, 0, 0, k, -k * seen.minX, -k * seen.minY];
-  return { width: k * w, height: k * h, marks: foldedMarks(subject, frame, px) };
+  const fallen = shadows.length > 0 ? [tableMark(shadows, placer(frame), SOFT * side, 'page')] : [];
+  const marks = [...fallen, ...foldedMarks(subject, frame, px, 'page')];
+  return { width: k * w, height: k * h, marks };
+}
+
+/** The extent of what is seen, and of what falls on the table. */
+function shownBounds({ parts, table = [] }: FoldedSubject): Bounds {
+  const seen = seenBounds(parts);
+  if (!(seen.maxX > seen.minX)) throw new RangeError('nothing of the box is seen');
+  for (const [x, y] of table.flat(2)) {
+    seen.minX = Math.min(seen.minX, x);
+    seen.minY = Math.min(seen.minY, y);
+    seen.maxX = Math.max(seen.maxX, x);
+    seen.maxY = Math.max(seen.maxY, y);
+  }
+  return seen;
 }
 
 /** The parts as marks. `frame` takes the picture plane to the figure's; `px` is the length of a pixel,
@@ -113,6 +122,7 @@ function foldedMarks(
   { parts, paper, decals, marks: drawn = [], glue = [] }: FoldedSubject,
   frame: Affine,
   px: number,
+  seenIn: Light,
 ): Mark[] {
   const place = placer(frame);
   const top = topOf(parts);
@@ -153,11 +163,11 @@ function foldedMarks(
   };
   /** The edges of the paper: inside it, so that no pale one shows beside a face that hides it. */
   const rims = ({ face, first, own, corners }: Painted): Mark[] => {
+    const inset = (-(RIM_PX - SEAM_LINE_PX) / 2) * px;
     const sides = face.flatMap(({ edges }, j) => {
-      const inner = movedSides(
-        corners[j]!,
-        k => (edges[k] ? -(RIM_PX - SEAM_LINE_PX) / 2 : 0) * px,
-      );
+      if (!edges.includes(true)) return [];
+      const whole = corners[j]!;
+      const inner = seenIn === 'room' ? movedSides(whole, k => (edges[k] ? inset : 0)) : whole;
       return inner.flatMap((p, k) =>
         edges[k] ? [polyline([p, inner[(k + 1) % inner.length]!])] : [],
       );
@@ -169,7 +179,7 @@ function foldedMarks(
   /** The light over all of it, and over its hair: but not where it goes on in the same band. */
   const shade = ({ face, first, corners }: Painted, band: readonly Painted[]): Mark[] => {
     const { lit, side } = first;
-    if (!lit) return [];
+    if (!lit || (seenIn === 'page' && lit.shadows.length === 0)) return [];
     const over = (SEAM_LINE_PX * px) / 2;
     // Most go on in their own face.
     const near = [corners, ...band.map(p => p.corners).filter(c => c !== corners)];
@@ -178,10 +188,13 @@ function foldedMarks(
       const goesOn = (k: number) => !edges[k] && band.length > 1 && goesOnPast(own, k, near);
       return polygon(movedSides(own, k => (goesOn(k) ? 0 : over)));
     });
-    return shadeMarks(paths, lit, side, top, place);
+    return shadeMarks(paths, lit, side, top, place, seenIn);
   };
 
-  return bandsOf(wholeFaces(parts)).flatMap((band): Mark[] => {
+  // Strips of curled paper are shaded in a room only.
+  const faces = wholeFaces(parts);
+  const bands = seenIn === 'room' ? bandsOf(faces) : faces.map(face => [face]);
+  return bands.flatMap((band): Mark[] => {
     const painted = band.map((face): Painted => {
       const [first] = face as [SeenPart, ...SeenPart[]];
       const corners = face.map(part => part.polygon.map(place));

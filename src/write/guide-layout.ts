@@ -20,7 +20,9 @@ const DENSITIES: readonly Density[] = [
 ];
 
 /** A last page that is used less than this is better saved by setting all more closely. */
-const HARDLY_USED = 0.4;
+const HARDLY_USED = 0.5;
+/** Pictures of steps are so large at the most: two in a row. */
+const LEAST_ABREAST = 2;
 
 /** So much of the first page may be left; then the picture is so high over what is needed. */
 const SPARE = 0.15;
@@ -56,18 +58,28 @@ function filledFlow(page: GuidePage, size: PageSize, metrics: TextMetrics): Page
 }
 
 function bestFlow(page: GuidePage, size: PageSize, metrics: TextMetrics): Flowed {
+  const set = (density: Density): Flowed => ({
+    flow: flowed(page, size, metrics, density),
+    density,
+  });
   let i = 0;
-  const next = (): Flowed => {
-    const density = DENSITIES[i++]!;
-    return { flow: flowed(page, size, metrics, density), density };
-  };
-  let best = next();
-  while (best.flow.pages.length > MOST_PAGES && i < DENSITIES.length) best = next();
+  let best = set(DENSITIES[0]!);
+  while (best.flow.pages.length > MOST_PAGES && i + 1 < DENSITIES.length) {
+    i += 1;
+    best = set(DENSITIES[i]!);
+  }
   const { pages, y } = best.flow;
-  const loose = pages.length > 1 && y < HARDLY_USED * size.height;
-  if (!loose || i >= DENSITIES.length) return best;
-  const closer = next();
-  return closer.flow.pages.length < pages.length ? closer : best;
+  if (pages.length < 2 || y >= HARDLY_USED * size.height) return best;
+  // A page that hardly anything stands on is saved, or room is made of it for larger pictures.
+  const { abreast } = best.density;
+  const next = DENSITIES[i + 1];
+  const closer = next?.abreast === abreast ? next : best.density;
+  for (const steps of [closer.steps, closer.steps + 1]) {
+    const saving = set({ ...closer, steps });
+    if (saving.flow.pages.length < pages.length) return saving;
+  }
+  const larger = set({ ...best.density, steps: Math.max(LEAST_ABREAST, best.density.steps - 1) });
+  return larger.flow.pages.length > pages.length ? best : larger;
 }
 
 function flowed(

@@ -161,7 +161,7 @@ function drawRows(
       flow.metrics,
     );
   // Two abreast there is room for what, how many, and how large.
-  const shares = abreast === 1 ? COLUMNS : [0.5, 0.18, 0, 0.32, 0];
+  const shares = abreast === 1 ? COLUMNS : [0.46, 0.23, 0, 0.31, 0];
   const drawHead = (c: number) => {
     let x = flow.left + c * (column + gap) + THUMB;
     head.forEach((name, i) => {

@@ -9,6 +9,8 @@ import { lineHeight, type PageFlow, type TextStyle, wrapped } from './page-flow.
 const BADGE = 3.1;
 /** A list of layers longer than this stands beside its picture, across the page. */
 const LONG_LIST = 9;
+/** And longer than this in three columns. */
+const VERY_LONG_LIST = 24;
 
 export function drawSteps(flow: PageFlow, words: StepsWords, density: Density): void {
   const { title, intro, steps } = words;
@@ -18,34 +20,50 @@ export function drawSteps(flow: PageFlow, words: StepsWords, density: Density): 
   const pictured = steps.filter(s => s.picture && !long(s)).length;
   const abreast = Math.max(
     pictured <= 2 ? 2 : 1,
-    Math.min(density.steps, pictured === 4 ? Math.max(2, density.steps - 1) : pictured),
+    Math.min(density.steps, pictured === 4 && density.steps < 4 ? 2 : pictured),
   );
   const gap = 6;
   const column = (flow.width - (abreast - 1) * gap) / abreast;
   const high = Math.min(0.74 * column, 52);
-  heading(flow, title, high + 36);
-  flow.paragraph(intro, body(density));
-  flow.y += 2.5;
-  let row: { step: StepWords; number: number }[] = [];
+  const grid = { column, gap, high, abreast };
+  const blocks: Block[] = [];
+  let row: Numbered[] = [];
   const flush = () => {
-    if (row.length > 0) drawRow(flow, row, { column, gap, high, abreast }, density);
+    if (row.length > 0) blocks.push(rowBlock(flow, row, grid, density));
     row = [];
   };
-  flow.as('L', () => {
-    steps.forEach((step, i) => {
-      if (!step.picture) {
-        flush();
-        flow.as('LI', () => drawTold(flow, step, i + 1, density));
-      } else if (long(step)) {
-        flush();
-        flow.as('LI', () => drawLong(flow, step, i + 1, density));
-      } else {
-        row.push({ step, number: i + 1 });
-        if (row.length === abreast) flush();
-      }
-    });
+  steps.forEach((step, i) => {
+    if (step.picture && !long(step)) {
+      row.push({ step, number: i + 1 });
+      if (row.length === abreast) flush();
+      return;
+    }
     flush();
+    const block = step.picture ? longBlock : toldBlock;
+    blocks.push(block(flow, step, i + 1, density));
   });
+  flush();
+  const style = body(density);
+  const said = wrapped(intro, flow.width, style, flow.metrics).length * lineHeight(style) + 2.5;
+  heading(flow, title, said + (blocks[0]?.height ?? 0));
+  flow.paragraph(intro, style);
+  flow.y += 2.5;
+  flow.as('L', () => {
+    for (const { height, draw } of blocks) {
+      flow.need(height);
+      draw();
+    }
+  });
+}
+
+/** What stays together on a page. */
+interface Block {
+  readonly height: number;
+  readonly draw: () => void;
+}
+interface Numbered {
+  readonly step: StepWords;
+  readonly number: number;
 }
 
 /** Layers of a stack, as items of a list. */
@@ -70,12 +88,12 @@ interface Grid {
   readonly abreast: number;
 }
 
-function drawRow(
+function rowBlock(
   flow: PageFlow,
-  row: readonly { readonly step: StepWords; readonly number: number }[],
+  row: readonly Numbered[],
   { column, gap, high }: Grid,
   density: Density,
-): void {
+): Block {
   const style = body(density);
   const told = row.map(({ step }) => ({
     text: wrapped(step.text, column - 2 * BADGE - 2, style, flow.metrics),
@@ -86,7 +104,6 @@ function drawRow(
   const textHigh = Math.max(
     ...told.map(t => (t.text.length + t.layers.flat().length) * lineHeight(style)),
   );
-  flow.need(high + 2 + textHigh);
   const drawStep = ({ step, number }: (typeof row)[number], c: number) => {
     const x = flow.left + c * (column + gap);
     const inner = x + 2 * BADGE + 2;
@@ -102,24 +119,31 @@ function drawRow(
       flow.as('Figure', draw, { alt });
     });
   };
-  row.forEach((of, c) => {
-    flow.as('LI', () => drawStep(of, c));
-  });
-  flow.y += high + 2 + textHigh + 4;
+  const height = high + 2 + textHigh;
+  const draw = () => {
+    row.forEach((of, c) => {
+      flow.as('LI', () => drawStep(of, c));
+    });
+    flow.y += height + 4;
+  };
+  return { height, draw };
 }
 
 /** A step without a picture. */
-function drawTold(flow: PageFlow, step: StepWords, number: number, density: Density): void {
+function toldBlock(flow: PageFlow, step: StepWords, number: number, density: Density): Block {
   const style = body(density);
   const lines = wrapped(step.text, flow.width - 2 * BADGE - 2, style, flow.metrics);
-  flow.need(Math.max(2 * BADGE, lines.length * lineHeight(style)));
-  badge(flow, number, flow.left + BADGE, flow.y + 0.5 * lineHeight(style));
-  const draw = () => flow.lines(lines, flow.left + 2 * BADGE + 2, flow.y, style);
-  flow.y = flow.as('LBody', draw) + 3.5;
+  const drawStep = () => {
+    badge(flow, number, flow.left + BADGE, flow.y + 0.5 * lineHeight(style));
+    const draw = () => flow.lines(lines, flow.left + 2 * BADGE + 2, flow.y, style);
+    flow.y = flow.as('LBody', draw) + 3.5;
+  };
+  const height = Math.max(2 * BADGE, lines.length * lineHeight(style));
+  return { height, draw: () => flow.as('LI', drawStep) };
 }
 
 /** A step with a long list: beside its picture, in columns. */
-function drawLong(flow: PageFlow, step: StepWords, number: number, density: Density): void {
+function longBlock(flow: PageFlow, step: StepWords, number: number, density: Density): Block {
   const style: TextStyle = { size: density.text - 0.2 };
   const wide = (step.layers.length > LONG_LIST ? 0.34 : 0.42) * flow.width;
   const figure = viewFigure(step.picture!.of);
@@ -127,18 +151,16 @@ function drawLong(flow: PageFlow, step: StepWords, number: number, density: Dens
   const high = Math.min(0.74 * wide, Math.max(22, shape * (wide - 6) + 6));
   const x = flow.left + wide + 6;
   const across = flow.width - wide - 6;
-  const parts = step.layers.length > LONG_LIST ? 2 : 1;
+  const count = step.layers.length;
+  const parts = count > VERY_LONG_LIST ? 3 : count > LONG_LIST ? 2 : 1;
   const column = (across - (parts - 1) * 5) / parts;
   const rows = step.layers.map((l, i) => wrapped(`${i + 1}. ${l}`, column, style, flow.metrics));
-  const half = Math.ceil(rows.length / parts);
-  const columns = [rows.slice(0, half), rows.slice(half)];
+  const each = Math.ceil(rows.length / parts);
+  const columns = Array.from({ length: parts }, (_, i) => rows.slice(i * each, (i + 1) * each));
   const textHigh =
     lineHeight(style) + 2 + Math.max(...columns.map(c => c.flat().length)) * lineHeight(style);
-  const tall = Math.max(high, textHigh);
-  flow.need(tall);
-  flow.card(flow.left, flow.y, wide, high);
-  badge(flow, number, x + BADGE, flow.y + 0.5 * lineHeight(style));
-  flow.as('LBody', () => {
+  const height = Math.max(high, textHigh);
+  const drawBody = () => {
     const begin = x + 2 * BADGE + 2;
     const top = flow.as('P', () => flow.lines([step.text], begin, flow.y, style)) + 2;
     flow.as('L', () => {
@@ -148,8 +170,14 @@ function drawLong(flow: PageFlow, step: StepWords, number: number, density: Dens
     });
     const draw = () => flow.fitted(figure, flow.left + 3, flow.y + 3, wide - 6, high - 6);
     flow.as('Figure', draw, { alt: step.picture!.told });
-  });
-  flow.y += tall + 4;
+  };
+  const drawStep = () => {
+    flow.card(flow.left, flow.y, wide, high);
+    badge(flow, number, x + BADGE, flow.y + 0.5 * lineHeight(style));
+    flow.as('LBody', drawBody);
+    flow.y += height + 4;
+  };
+  return { height, draw: () => flow.as('LI', drawStep) };
 }
 
 function badge(flow: PageFlow, number: number, x: number, top: number): void {

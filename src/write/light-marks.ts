@@ -9,7 +9,10 @@ const SHADE = '#2b190b';
 const THIN = '#000000';
 /** The share of the light that all of the lamp gives: on a face, and on the table at the foot of the box. */
 const ON_FACE = 0.18;
-const ON_TABLE = 0.36;
+const ON_TABLE = { room: 0.36, page: 0.2 } as const;
+/** Seen in a room, or on a page of white paper: there shadows are paler, and what is far down is no darker. */
+export type Light = keyof typeof ON_TABLE;
+
 export type Place = (p: Point) => Point;
 type Loops = readonly (readonly Point[])[];
 
@@ -19,7 +22,12 @@ const fallen = (loops: Loops, place: Place): Path[] => loops.map(l => polygon(l.
 const each = (share: number, n: number): number => 1 - (1 - share) ** (1 / n);
 
 /** What falls on the table, softer the higher it comes from; `by` is how soft it is at the foot, mm. */
-export const tableMark = (shadows: readonly Loops[], place: Place, by: number): Mark => ({
+export const tableMark = (
+  shadows: readonly Loops[],
+  place: Place,
+  by: number,
+  light: Light,
+): Mark => ({
   kind: 'blurred',
   by,
   colour: SHADE,
@@ -28,7 +36,7 @@ export const tableMark = (shadows: readonly Loops[], place: Place, by: number): 
     paths: fallen(loops, place),
     all: true,
     fill: SHADE,
-    opacity: each(ON_TABLE, shadows.length),
+    opacity: each(ON_TABLE[light], shadows.length),
   })),
 });
 
@@ -55,10 +63,11 @@ export function shadeMarks(
   side: 'inside' | 'outside',
   top: number,
   place: Place,
+  light: Light,
 ): Mark[] {
   const [a, b, c] = lit.height;
   const steep = a * a + b * b;
-  const end = LOW_SHARE * top;
+  const end = light === 'room' ? LOW_SHARE * top : 0;
   const low: Mark[] = [];
   if (steep > 0 && end > 0) {
     const at = (z: number): Point => place([(a * (z - c)) / steep, (b * (z - c)) / steep]);
@@ -67,7 +76,7 @@ export function shadeMarks(
       { colour: SHADE, opacity: 0 },
     ] as const;
     low.push({ kind: 'soft', paths, from: at(0), to: at(end), ends });
-  } else if (c < end) {
+  } else if (end > 0 && c < end) {
     const opacity = LOW[side] * (1 - c / end);
     low.push({ kind: 'shape', paths, all: true, fill: SHADE, opacity });
   }

@@ -201,7 +201,8 @@ describe('bad luck', () => {
     expect(overlapping(texts)).toEqual([]);
     expect(outside(texts, ...A4)).toEqual([]);
     expect(pagesOf(texts)).toBeLessThanOrEqual(4);
-    expect(all(texts)).toContain('in the order of the cut list');
+    // All layers in one line: they are numbered one after the other.
+    expect(all(texts)).toContain('Disc 0 to 79, front');
   });
 
   it('no decorations: no section for them', async () => {
