@@ -10,7 +10,7 @@ const THIN = '#000000';
 /** The share of the light that all of the lamp gives: on a face, and on the table at the foot of the box. */
 const ON_FACE = 0.18;
 const ON_TABLE = { room: 0.36, page: 0.2 } as const;
-/** Seen in a room, or on a page of white paper: there shadows are paler, and what is far down is no darker. */
+/** Seen in a room, or on a page of white paper: there shadows are paler, what is far down is no darker. */
 export type Light = keyof typeof ON_TABLE;
 
 export type Place = (p: Point) => Point;
