@@ -79,7 +79,8 @@ export type Tally = (distance: number, length: number) => void;
  * The distance to one chord is a convex function, so along a straight piece it is greatest at an
  * end. That makes the figure a bound and not a sample: a piece that runs past several chords of
  * `b` is bounded by its ends and by those chords' corners. A piece whose ends or middle differ by
- * more than `slack` and a hundredth is halved: a long line missed at one end is near for the rest.
+ * more than `slack` and a hundredth is halved: a long line missed at one end is near for the rest. One no
+ * longer than `part` counts as its worst place does.
  * Where `effort` (chords of `b` looked at) is over, the rest of `a` is not told of.
  */
 export function stray(
@@ -88,9 +89,10 @@ export function stray(
   slack: number,
   tally: Tally,
   effort = new Effort(Number.POSITIVE_INFINITY),
+  part = 0,
 ): void {
   if (a.length < 2) return;
-  const target = new Strand(b, slack, effort);
+  const target = new Strand(b, slack, effort, part);
   let [x, y] = [a[0]!, a[1]!];
   target.find(x, y, 0);
   let j = target.at;
@@ -127,6 +129,7 @@ class Strand {
     private readonly xy: Float64Array,
     private readonly slack: number,
     private readonly effort: Effort,
+    private readonly part: number,
   ) {
     // A chain of one point has one chord without length.
     this.n = Math.max(xy.length / 2 - 1, xy.length >= 2 ? 1 : 0);
@@ -184,7 +187,7 @@ class Strand {
     };
     const xm = (x0 + x1) / 2;
     const ym = (y0 + y1) / 2;
-    if (divisible && ends > this.slack) {
+    if (divisible && ends > this.slack && length > this.part) {
       this.find(xm, ym, j0);
       if (ends - Math.min(d0, d1, this.distance) > this.slack + ends / 100) {
         halve();

@@ -47,20 +47,23 @@ export function trackError(
   const cut = tracks.map(track => track.xy);
   const out = new Spread();
   const missed = new Spread();
+  const long = (chains: readonly Float64Array[]) =>
+    chains.reduce((n, xy) => n + chainLength(xy), 0);
+  const part = long(wanted) * PART;
   if (wanted.length === cut.length) {
     wanted.forEach((path, i) => {
-      stray(cut[i]!, path, tolerance, out.add, effort);
-      stray(path, cut[i]!, tolerance, missed.add, effort);
+      stray(cut[i]!, path, tolerance, out.add, effort, part);
+      stray(path, cut[i]!, tolerance, missed.add, effort, part);
     });
   } else {
     const drawing = joined(wanted);
     const track = joined(cut);
-    for (const path of cut) stray(path, drawing, tolerance, out.add, effort);
-    for (const path of wanted) stray(path, track, tolerance, missed.add, effort);
+    for (const path of cut) stray(path, drawing, tolerance, out.add, effort, part);
+    for (const path of wanted) stray(path, track, tolerance, missed.add, effort, part);
   }
   if (effort.over) {
     // There and back: half of each is the way looked at.
-    const whole = [...wanted, ...cut].reduce((sum, xy) => sum + chainLength(xy), 0);
+    const whole = long(wanted) + long(cut);
     effort.stop(Math.floor((out.total + missed.total) / 2), Math.ceil(whole / 2));
   }
   return {
@@ -70,6 +73,10 @@ export function trackError(
     uncut99: missed.within(0.99),
   };
 }
+
+/** What is this share of the drawing and less is not divided to tell how far its parts are: of the hundredth
+ *  that a percentile leaves out it is a hundredth. */
+const PART = 1 / 10_000;
 
 /** A path without length asks for no cut. */
 const nothingIfPoint = (xy: Float64Array): Float64Array =>

@@ -204,10 +204,13 @@ decor:
 
   it('refuses in words, and writes nothing', () =>
     inFolder(async folder => {
-      const marks = (await batch(folder)) && printedMarks(sheetOf(folder));
+      const sheet = await batch(folder);
       writeFileSync(join(folder, 'blank.png'), pngOf({ ...page([], 100) }, 100));
       writeFileSync(join(folder, 'note.png'), 'a note');
-      writeFileSync(join(folder, 'scan.png'), pngOf(page(marks, 100)));
+      // It does not say its resolution.
+      writeFileSync(join(folder, 'scan.png'), pngOf(sheet));
+      const marks = printedMarks(sheetOf(folder));
+      writeFileSync(join(folder, 'other.png'), pngOf(page(marks, 100)));
       const before = filesBelow(folder);
       const refused = async (...argv: string[]) => {
         const ran = await foldwright(['align', `${SHEET}.cut.svg`, ...argv], folder);
@@ -219,7 +222,8 @@ decor:
       expect(await refused('--scan', 'note.png')).toContain('neither PNG nor JPEG');
       expect(await refused('--scan', 'scan.png')).toContain('--dpi');
       expect(await refused('--scan', 'scan.png', '--dpi', '3,00')).toContain('40 to 5000');
-      expect(await refused('--scan', 'scan.png', '--dpi', '300')).toContain('look like 100 dpi');
+      expect(await refused('--scan', 'scan.png', '--dpi', '300')).toContain('look like 150 dpi');
+      expect(await refused('--scan', 'other.png')).toContain('the print is another');
       expect(await refused('--scan', 'scan.png', '--miss', 'fifth 0,0')).toContain('--miss');
       expect(filesBelow(folder)).toEqual(before);
     }));
