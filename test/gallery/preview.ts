@@ -10,7 +10,7 @@ import { planItem } from '../../src/pipeline.js';
 import { previewPage } from '../../src/write/index.js';
 import { startBrowser } from '../outside/browser.js';
 
-const SIZE = { width: 1000, height: 800 };
+const SIZE = { width: 1000, height: 840 };
 
 /** Two PNGs. */
 export async function previewShots({ design, kit }: Session): Promise<Uint8Array[]> {
