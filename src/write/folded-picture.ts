@@ -42,6 +42,8 @@ const SOFT = 0.009;
 /** Pixels: the width of a paper's edge, how far a layer's shadow falls, and between lines of glue. */
 const RIM_PX = 1.1;
 const SHADOW_PX = 1.6;
+/** And farther by this share of the foam under it. */
+const SHADOW_FALL = 0.35;
 const GLUE_PX = 5;
 /** Pixels by which what is glued on reaches over the painter's own cuts, so that none of them shows. */
 const SEAM_PX = 0.4;
@@ -270,10 +272,11 @@ const clipped = (by: readonly Path[], marks: readonly Mark[], all = false): Mark
   marks,
 });
 
-function decalOn({ piece, colour }: Decal, at: Affine, light: number, px: number): Mark[] {
+function decalOn({ piece, colour, lift }: Decal, at: Affine, light: number, px: number): Mark[] {
   const placed = (paths: readonly Path[], by: Affine = at) => paths.map(p => transformAny(p, by));
   const cut = [piece.outline, ...piece.holes];
-  const fallen = compose(translation(SHADOW_PX * px, -SHADOW_PX * px), at);
+  const fall = SHADOW_PX * px + SHADOW_FALL * lift;
+  const fallen = compose(translation(fall, -fall), at);
   // A printer has no white ink: white is the paper's own colour.
   const printed = piece.art?.ground;
   const ground = printed === undefined || printed === '#ffffff' ? colour : printed;

@@ -56,10 +56,26 @@ async function seenAt(decals: readonly Decal[], points: readonly (readonly [numb
     return most - Math.min(...rgb) < 40 ? 'grey' : ['red', 'green', 'blue'][rgb.indexOf(most)];
   });
 }
+/** How dark the face is at a point, 0 to 1. */
+async function darkAt(decals: readonly Decal[], [x, y]: readonly [number, number]) {
+  const paper = () => ({ outside: '#f0f0f0', inside: '#f0f0f0' });
+  const image = new Resvg(await foldedPicture({ parts: [part], paper, decals }, 600)).render();
+  const scale = image.width / (60 + 2 * 0.08 * 60);
+  const px = Math.round((x + 0.08 * 60) * scale);
+  const py = image.height - Math.round((y + 0.08 * 60) * scale);
+  return 1 - image.pixels[4 * (py * image.width + px)]! / 255;
+}
 const RED = '#d01010';
 const BLUE = '#1010d0';
 
 describe('the folded picture', () => {
+  it('has the shadow of a layer on foam fall farther, the higher it lies', async () => {
+    const flat = decal(circle([30, 20], 10), RED);
+    const beside = [30 + 0.8 + 10 * Math.SQRT1_2, 20 - 0.8 - 10 * Math.SQRT1_2] as const;
+    const bare = await darkAt([flat], beside);
+    expect(await darkAt([{ ...flat, lift: 3 }], beside)).toBeGreaterThan(bare + 0.1);
+  });
+
   it('shows what is placed on a face, the last glued on top', async () => {
     const disc = decal(circle([30, 20], 10), RED);
     const dot = decal(circle([30, 20], 4), BLUE);
