@@ -135,7 +135,7 @@ describe('marks in scans and photos', () => {
 
 /** The steepest photos in which every mark of a style is found, degrees off upright; README says so. */
 const STEEPEST = { 'ring-and-cross': 60, disc: 60, corner: 35 } as const;
-const TILTS = { 150: 10, 300: 6 } as const;
+const TILTS = { 150: 3, 300: 1 } as const;
 
 describe('photos from the side', () => {
   it.each(Object.entries(STEEPEST))(
@@ -143,7 +143,7 @@ describe('photos from the side', () => {
     (style, steepest) =>
       inFolder(async folder => {
         const { sheet, marks, ask } = await printed(style, Object.keys(TILTS), folder);
-        const kinds = [35, 45, 60].filter(deg => deg <= steepest).map(deg => `tilted ${deg}`);
+        const kinds = [...new Set([35, steepest])].map(deg => `tilted ${deg}`);
         const cases = Object.fromEntries(
           Object.entries(TILTS).map(([dpi, n]) => [
             dpi,
