@@ -2,6 +2,7 @@
 import { bounds, compose, transform, translation } from '../geom/index.js';
 import type { Affine, Convention, Decal, Path, Stroke } from '../model.js';
 import { artPaths, previewPath } from './art-paths.js';
+import { FOAM_FALL } from './light-marks.js';
 import { num } from './number.js';
 import { hex } from './svg.js';
 
@@ -68,7 +69,7 @@ export function loosePicture(decals: readonly Decal[], widthPx: number): string 
     const on = compose(frame, at);
     const cut = (by: Affine) =>
       [piece.outline, ...piece.holes].map(p => previewPath(transform(p, by))).join('');
-    const fall = SHADOW * width + lift * 0.6;
+    const fall = SHADOW * width + lift * FOAM_FALL;
     const shadow = cut(compose(translation(fall * 0.7, -fall), on));
     const lines = piece.strokes.filter(s => s.operation === 'draw' || s.operation === 'score');
     const art = piece.art ? artPaths(piece.art, on, 0) : [];

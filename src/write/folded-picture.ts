@@ -9,7 +9,7 @@ import { brightness, edgeLight, shaded } from '../shading.js';
 import { faceMark, filmMarks } from './face-marks.js';
 import { type Colour, type Figure, hatch, type Mark } from './figure.js';
 import { figureSvg } from './figure-svg.js';
-import { curledMark, type Light, placer, shadeMarks, tableMark } from './light-marks.js';
+import { curledMark, FOAM_FALL, type Light, placer, shadeMarks, tableMark } from './light-marks.js';
 import { isBeside, movedSides } from './moved-sides.js';
 import { bandsOf, wholeFaces } from './whole-faces.js';
 
@@ -42,8 +42,6 @@ const SOFT = 0.009;
 /** Pixels: the width of a paper's edge, how far a layer's shadow falls, and between lines of glue. */
 const RIM_PX = 1.1;
 const SHADOW_PX = 1.6;
-/** And farther by this share of the foam under it. */
-const SHADOW_FALL = 0.35;
 const GLUE_PX = 5;
 /** Pixels by which what is glued on reaches over the painter's own cuts, so that none of them shows. */
 const SEAM_PX = 0.4;
@@ -275,7 +273,7 @@ const clipped = (by: readonly Path[], marks: readonly Mark[], all = false): Mark
 function decalOn({ piece, colour, lift }: Decal, at: Affine, light: number, px: number): Mark[] {
   const placed = (paths: readonly Path[], by: Affine = at) => paths.map(p => transformAny(p, by));
   const cut = [piece.outline, ...piece.holes];
-  const fall = SHADOW_PX * px + SHADOW_FALL * lift;
+  const fall = SHADOW_PX * px + FOAM_FALL * lift;
   const fallen = compose(translation(fall, -fall), at);
   // A printer has no white ink: white is the paper's own colour.
   const printed = piece.art?.ground;

@@ -13,6 +13,9 @@ const ON_TABLE = { room: 0.36, page: 0.2 } as const;
 /** Seen in a room, or on a page of white paper: there shadows are paler, what is far down is no darker. */
 export type Light = keyof typeof ON_TABLE;
 
+/** How far the shadow of a layer falls farther for the foam under it, of the foam's height. */
+export const FOAM_FALL = 0.6;
+
 export type Place = (p: Point) => Point;
 type Loops = readonly (readonly Point[])[];
 

@@ -1,6 +1,5 @@
 import { Resvg } from '@resvg/resvg-js';
 import type { Font } from 'fontkit';
-import * as hb from 'harfbuzzjs';
 import { describe, expect, it } from 'vitest';
 import { bounds, signedArea } from '../../src/geom/index.js';
 import type { Region } from '../../src/model.js';
@@ -8,6 +7,7 @@ import { capitalHeight, letterLine, openFont, shape } from '../../src/motifs/let
 import { makeMotifTools } from '../../src/motifs/tools.js';
 import { ParamError } from '../../src/params.js';
 import { allFonts, FACES, fontBytes } from '../support/fonts.js';
+import { byHarfBuzz } from '../support/harfbuzz.js';
 
 const LINES = [
   'Harvest treats',
@@ -18,17 +18,6 @@ const LINES = [
   'Thank you 1234567890',
   'rose wolf brown vow orchard',
 ];
-
-/** Advances and glyph ids by HarfBuzz, in font units. */
-function byHarfBuzz(sfnt: Uint8Array, text: string) {
-  const font = new hb.Font(new hb.Face(new hb.Blob(sfnt)));
-  const buffer = new hb.Buffer();
-  buffer.addText(text);
-  buffer.guessSegmentProperties();
-  hb.shape(font, buffer);
-  const positions = buffer.getGlyphPositions();
-  return buffer.getGlyphInfos().map((g, i) => [g.codepoint, positions[i]!.xAdvance]);
-}
 
 describe('shaping', () => {
   for (const face of FACES) {

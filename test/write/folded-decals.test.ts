@@ -2,23 +2,10 @@
 import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
 import { circle, rectangle } from '../../src/geom/index.js';
-import type { Decal, Path, SeenPart } from '../../src/model.js';
+import type { Decal, Path } from '../../src/model.js';
 import { foldedPicture } from '../../src/write/index.js';
+import { seenLid } from '../support/seen-lid.js';
 
-const part: SeenPart = {
-  net: 'box',
-  panel: 'lid',
-  side: 'outside',
-  polygon: [
-    [0, 0],
-    [60, 0],
-    [60, 40],
-    [0, 40],
-  ],
-  edges: [true, true, true, true],
-  light: 0.75,
-  at: [1, 0, 0, 1, 0, 0],
-};
 const decal = (outline: Path, colour: string, more: Partial<Decal> = {}): Decal => ({
   piece: {
     id: 'p',
@@ -42,7 +29,7 @@ const decal = (outline: Path, colour: string, more: Partial<Decal> = {}): Decal 
 /** The colours in the picture at points of the face, as red, green or blue whichever is most. */
 async function seenAt(decals: readonly Decal[], points: readonly (readonly [number, number])[]) {
   const paper = () => ({ outside: '#808080', inside: '#808080' });
-  const svg = await foldedPicture({ parts: [part], paper, decals }, 600);
+  const svg = await foldedPicture({ parts: [seenLid], paper, decals }, 600);
   const image = new Resvg(svg).render();
   // A margin of a part of the longer side all round.
   const scale = image.width / (60 + 2 * 0.08 * 60);
@@ -59,7 +46,7 @@ async function seenAt(decals: readonly Decal[], points: readonly (readonly [numb
 /** How dark the face is at a point, 0 to 1. */
 async function darkAt(decals: readonly Decal[], [x, y]: readonly [number, number]) {
   const paper = () => ({ outside: '#f0f0f0', inside: '#f0f0f0' });
-  const image = new Resvg(await foldedPicture({ parts: [part], paper, decals }, 600)).render();
+  const image = new Resvg(await foldedPicture({ parts: [seenLid], paper, decals }, 600)).render();
   const scale = image.width / (60 + 2 * 0.08 * 60);
   const px = Math.round((x + 0.08 * 60) * scale);
   const py = image.height - Math.round((y + 0.08 * 60) * scale);

@@ -1,32 +1,17 @@
 /** The light in the folded picture: edges stay inside their paper, shade lies over all that is on a face. */
 import { Resvg } from '@resvg/resvg-js';
 import { describe, expect, it } from 'vitest';
-import type { SeenPart } from '../../src/model.js';
 import { foldedPicture } from '../../src/write/index.js';
+import { seenLid } from '../support/seen-lid.js';
 
 const TABLE = [0xef, 0xe8, 0xdc];
 const WIDTH = 600;
 const ZOOM = 10;
 
-const part: SeenPart = {
-  net: 'box',
-  panel: 'lid',
-  side: 'outside',
-  polygon: [
-    [0, 0],
-    [60, 0],
-    [60, 40],
-    [0, 40],
-  ],
-  edges: [true, true, true, true],
-  light: 0.75,
-  at: [1, 0, 0, 1, 0, 0],
-};
-
 /** The colour beside the right edge of the face, so many pixels of the picture outside it. */
 function beside(outside: number): number[] {
   const paper = () => ({ outside: '#808080', inside: '#808080' });
-  const svg = foldedPicture({ parts: [part], paper, decals: [] }, WIDTH);
+  const svg = foldedPicture({ parts: [seenLid], paper, decals: [] }, WIDTH);
   const image = new Resvg(svg, { fitTo: { mode: 'width', value: WIDTH * ZOOM } }).render();
   // A margin of 0.08 of the longer side all round.
   const at = Math.round(((WIDTH * 64.8) / 69.6 + outside) * ZOOM);

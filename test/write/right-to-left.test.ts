@@ -3,12 +3,12 @@ import { createRequire } from 'node:module';
 import type { Bidi } from 'bidi-js';
 import fc from 'fast-check';
 import { create, type Font } from 'fontkit';
-import * as hb from 'harfbuzzjs';
 import { describe, expect, it } from 'vitest';
 import { runsRightToLeft, visualRuns } from '../../src/write/bidi.js';
 import { letterOutlines } from '../../src/write/letter-outlines.js';
 import { textMetrics } from '../../src/write/text-metrics.js';
 import { GUIDE_FONTS, guideOf, jobOf, pdfOf, textsOf } from '../support/guide.js';
+import { byHarfBuzz } from '../support/harfbuzz.js';
 
 const bidi = (createRequire(import.meta.url)('bidi-js') as () => Bidi)();
 const ONE = (char: string) => ({ font: 'one', char });
@@ -17,17 +17,6 @@ const seen = (text: string) =>
   visualRuns(text, ONE)
     .map(r => (runsRightToLeft(r.text) ? [...r.text].reverse().join('') : r.text))
     .join('');
-
-/** Glyphs and advances as HarfBuzz has them, from left to right. */
-function byHarfBuzz(bytes: Uint8Array, text: string) {
-  const font = new hb.Font(new hb.Face(new hb.Blob(bytes)));
-  const buffer = new hb.Buffer();
-  buffer.addText(text);
-  buffer.guessSegmentProperties();
-  hb.shape(font, buffer);
-  const positions = buffer.getGlyphPositions();
-  return buffer.getGlyphInfos().map((g, i) => [g.codepoint, positions[i]!.xAdvance]);
-}
 
 const [, , hebrew, arabic] = GUIDE_FONTS.bold as [Uint8Array, Uint8Array, Uint8Array, Uint8Array];
 
